@@ -1,0 +1,56 @@
+# Coldwright: what one can do here. `make help` lists it.
+
+# The Python that makes the environment; empty: the newest one on the path that runs and is 3.11+.
+PYTHON ?=
+WORKERS ?= auto
+READY := .venv/.ready
+BIN := .venv/bin
+
+.DEFAULT_GOAL := help
+.PHONY: help demo test bench docs clean
+
+help: ## list the targets
+	@awk -F ':.*## ' '/^[a-z]+:.*## / { printf "%-8s %s\n", $$1, $$2 }' $(MAKEFILE_LIST)
+
+# The stamp is newer than what it was made from: a change of either installs anew, pinned.
+$(READY): pyproject.toml constraints.txt
+	@for python in $(or $(PYTHON),python3.13 python3.12 python3.11 python3); do \
+		if "$$python" -c 'import sys; sys.exit(sys.version_info < (3, 11))' 2>/dev/null; then \
+			test -x $(BIN)/python || "$$python" -m venv .venv; break; \
+		fi; \
+	done
+	@test -x $(BIN)/python || { \
+		echo "No Python 3.11 or newer found; name one: make PYTHON=/path/to/python"; exit 1; }
+	@echo "install into .venv"
+	@$(BIN)/python -m pip install -q --disable-pip-version-check -c constraints.txt -e '.[dev]'
+	@touch $@
+
+demo: $(READY) ## judge an invented larder box, then see what fins would change
+	$(BIN)/coldwright assess examples/larder.toml
+	$(BIN)/coldwright compare examples/larder.toml --with fins
+
+test: $(READY) ## all checks and tests
+	@echo "== lint"
+	@$(BIN)/ruff check .
+	@echo "== format"
+	@$(BIN)/ruff format --check .
+	@echo "== types"
+	@$(BIN)/mypy
+	@echo "== layers"
+	@$(BIN)/lint-imports
+	@echo "== size"
+	@$(BIN)/python tools/size_gate.py
+	@echo "== reference pages"
+	@$(BIN)/python tools/reference_docs.py --check
+	@echo "== tests"
+	@$(BIN)/python -m pytest -q -n $(WORKERS)
+
+bench: $(READY) ## time the solvers against one another, as ratios within one run
+	$(BIN)/python -m benchmarks
+
+docs: $(READY) ## write docs/reference from the code's own tables
+	$(BIN)/python tools/reference_docs.py
+
+clean: ## remove the environment, caches and build results
+	rm -rf .venv .cache .hypothesis .import_linter_cache .mypy_cache .pytest_cache .ruff_cache dist
+	find . -name __pycache__ -type d -prune -exec rm -rf {} +

@@ -1,0 +1,17 @@
+"""Text to SI and back: what a maker writes, with its uncertainty, and what a maker reads."""
+
+from coldwright.units.atmosphere import atmosphere_at
+from coldwright.units.display import System, format_estimate, format_quantity
+from coldwright.units.kinds import FACTS, Kind
+from coldwright.units.quantity import Quantity, parse_quantity
+
+__all__ = [
+    "FACTS",
+    "Kind",
+    "Quantity",
+    "System",
+    "atmosphere_at",
+    "format_estimate",
+    "format_quantity",
+    "parse_quantity",
+]
