@@ -1,0 +1,1 @@
+"""Heat transfer: one idea a file, each correlation a pure function over arrays."""

@@ -1,0 +1,1 @@
+"""Free convection: Nusselt numbers of the shapes found in and around a cold box."""
