@@ -1,0 +1,1 @@
+"""Properties of refrigerants, brines, moist air and oils, over arrays."""

@@ -1,0 +1,180 @@
+"""Compressor oils: density, and how much refrigerant an oil holds at a pressure and temperature.
+
+The solution follows Flory and Huggins: with phi the volume share of refrigerant, m the ratio of
+the molar volumes and x the interaction parameter,
+
+    p / p_sat(T) = phi exp[(1 - 1/m)(1 - phi) + x (1 - phi)^2].
+
+It is zero without pressure, straight in pressure when dilute, and rises steeply near saturation.
+Each pair of oil and refrigerant is inverted once onto a table over (T, p/p_sat); a look-up is one
+bicubic. Two departures keep the result single-valued and smooth: where the equation folds back
+(two liquids) its slope is kept at `LEAST_SLOPE`, and the mass fraction bends off below
+`GREATEST_SHARE`, since beyond it the refrigerant lies as a liquid of its own.
+
+Data and their spread stand in `oil_pairs`. Range: 230 to 400 K (held outside) and any pressure
+ratio (held above 1.3).
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from difflib import get_close_matches
+from functools import cache
+
+import numpy as np
+
+from coldwright.arrays import Array, FloatOrArray, lanes
+from coldwright.errors import Fault, InputError
+from coldwright.fluids.grids import Surface
+from coldwright.fluids.oil_pairs import DENSITY_REFERENCE, KINDS, PAIRS, SOLUTES, OilKind, OilPair
+
+TEMPERATURE_RANGE = (230.0, 400.0)
+GREATEST_RATIO = 1.3
+GREATEST_SHARE = 0.6
+LEAST_SLOPE = 0.15
+
+_TEMPERATURE_NODES = 18
+_RATIO_NODES = 131
+_VOLUME_NODES = 4001
+_SLOPE_ROUNDING = 0.03
+_SATURATION_SHARPNESS = 32
+_SHARE_SHARPNESS = 8
+
+
+@dataclass(frozen=True)
+class Oil:
+    """One family of oil."""
+
+    kind: OilKind
+
+    def density(self, temperature: FloatOrArray) -> Array:
+        """Density [kg/m3] of the oil alone at `temperature` [K], from 230 to 400 K."""
+        return np.asarray(
+            self.kind.density_at_0C - self.kind.density_slope * (lanes(temperature) - 273.15)
+        )
+
+    def pair(self, refrigerant: str) -> OilPair:
+        """The data of this oil with `refrigerant`: uncertainty, miscibility, source.
+
+        Raises InputError for a refrigerant that is not in the table, with the nearest names.
+        """
+        return PAIRS[self.kind.name, _refrigerant(refrigerant)]
+
+    def solubility(
+        self, refrigerant: str, pressure_ratio: FloatOrArray, temperature: FloatOrArray
+    ) -> Array:
+        """Mass of dissolved refrigerant by mass of the solution [-], at equilibrium.
+
+        `pressure_ratio` is the pressure over the refrigerant's saturation pressure at the oil's
+        `temperature` [K]. Zero at zero, rising with pressure, below 0.6. The relative standard
+        uncertainty and the source are in `pair(refrigerant)`. A running compressor's oil lags
+        behind equilibrium by minutes. Raises InputError for an unknown refrigerant.
+        """
+        table = _table(self.kind.name, _refrigerant(refrigerant))
+        ratio = np.clip(lanes(pressure_ratio), 0.0, GREATEST_RATIO)
+        t = np.clip(lanes(temperature), *TEMPERATURE_RANGE)
+        t, ratio = np.broadcast_arrays(t, ratio)
+        return np.asarray(ratio * table(t, ratio)[..., 0])
+
+    def dissolved_mass(
+        self,
+        refrigerant: str,
+        pressure_ratio: FloatOrArray,
+        temperature: FloatOrArray,
+        oil_mass: FloatOrArray,
+    ) -> Array:
+        """Mass of refrigerant [kg] dissolved in `oil_mass` [kg] of oil: w / (1 - w) of it."""
+        share = self.solubility(refrigerant, pressure_ratio, temperature)
+        return np.asarray(lanes(oil_mass) * share / (1.0 - share))
+
+
+def oil_names() -> tuple[str, ...]:
+    """The kinds of oil that `oil` knows."""
+    return tuple(KINDS)
+
+
+def oil(kind: str) -> Oil:
+    """Return the oil of `kind`. Raises InputError for an unknown kind, with the nearest names."""
+    plain = " ".join(kind.lower().split())
+    if plain not in KINDS:
+        raise _unknown("Kind of oil", "oil.kind", kind, plain, tuple(KINDS))
+    return Oil(KINDS[plain])
+
+
+def suiting_oils(refrigerant: str) -> tuple[str, ...]:
+    """Kinds of oil that the trade fills with `refrigerant`. Raises InputError if unknown."""
+    name = _refrigerant(refrigerant)
+    return tuple(kind for kind in KINDS if PAIRS[kind, name].suits)
+
+
+def _refrigerant(name: str) -> str:
+    plain = name.replace("-", "").replace(" ", "").lower()
+    for known in SOLUTES:
+        if plain == known.lower():
+            return known
+    raise _unknown("Refrigerant in the oil", "refrigerant", name, plain, tuple(SOLUTES))
+
+
+def _unknown(
+    what: str, field: str, received: str, plain: str, known: tuple[str, ...]
+) -> InputError:
+    near = get_close_matches(plain, known, n=3, cutoff=0.4) or list(known)
+    return InputError(
+        Fault(
+            field=field,
+            message=f"{what} must be one of {', '.join(known)}; received {received!r}.",
+            hint=f"Nearest: {', '.join(near)}.",
+        )
+    )
+
+
+def pressure_ratio_of(pair: OilPair, volume_share: Array, temperature: Array) -> Array:
+    """Pressure by saturation pressure over a solution: Flory-Huggins as printed above."""
+    ratio = _molar_volume_ratio(pair)
+    interaction = pair.interaction + pair.interaction_slope * (
+        1000.0 / temperature - 1000.0 / DENSITY_REFERENCE
+    )
+    rest = 1.0 - volume_share
+    return np.asarray(volume_share * np.exp((1.0 - 1.0 / ratio) * rest + interaction * rest**2))
+
+
+def _molar_volume_ratio(pair: OilPair) -> float:
+    """Molar volume of the oil over that of the liquid refrigerant, at 40 °C."""
+    kind, solute = KINDS[pair.oil], SOLUTES[pair.refrigerant]
+    return (kind.molar_mass / kind.reference_density) / (solute.molar_mass / solute.liquid_density)
+
+
+def mass_share(pair: OilPair, volume_share: Array) -> Array:
+    """Mass share of refrigerant in a solution from its volume share (volumes at 40 °C add)."""
+    weight = volume_share * SOLUTES[pair.refrigerant].liquid_density
+    return np.asarray(weight / (weight + (1.0 - volume_share) * KINDS[pair.oil].reference_density))
+
+
+@cache
+def _table(oil_kind: str, refrigerant: str) -> Surface:
+    """Mass share over pressure ratio, on even grids of temperature and pressure ratio."""
+    pair = PAIRS[oil_kind, refrigerant]
+    temperatures = np.linspace(*TEMPERATURE_RANGE, _TEMPERATURE_NODES)
+    ratios = np.linspace(0.0, GREATEST_RATIO, _RATIO_NODES)
+    # Past saturation the solution takes no more: bend the ratio off at 1.
+    held = ratios / (1.0 + ratios**_SATURATION_SHARPNESS) ** (1.0 / _SATURATION_SHARPNESS)
+    volume_share = np.linspace(0.0, 1.0, _VOLUME_NODES) ** 2  # dense where dilute
+    values = np.empty((_TEMPERATURE_NODES, _RATIO_NODES, 1))
+    for row, temperature in enumerate(temperatures):
+        rising = _unfolded(volume_share, pressure_ratio_of(pair, volume_share, temperature))
+        share = mass_share(pair, np.interp(held, rising, volume_share))
+        share = share / (1.0 + (share / GREATEST_SHARE) ** _SHARE_SHARPNESS) ** (
+            1.0 / _SHARE_SHARPNESS
+        )
+        # Dilute limit of share over ratio, at zero.
+        start = mass_share(pair, volume_share[1:2]) / rising[1:2]
+        values[row, :, 0] = np.concatenate([start, share[1:] / ratios[1:]])
+    return Surface.through(temperatures, ratios, values)
+
+
+def _unfolded(volume_share: Array, ratio: Array) -> Array:
+    """Return `ratio` rebuilt from its slope, the slope held (smoothly) above `LEAST_SLOPE`."""
+    slope = np.diff(ratio) / np.diff(volume_share)
+    above = slope - LEAST_SLOPE
+    slope = LEAST_SLOPE + 0.5 * (above + np.sqrt(above**2 + _SLOPE_ROUNDING**2))
+    return np.concatenate([[0.0], np.cumsum(slope * np.diff(volume_share))])

@@ -1,0 +1,51 @@
+"""Reading the stock tables beside this package, and finding a row by its name."""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Iterable, Mapping
+from difflib import get_close_matches
+from functools import cache
+from importlib.resources import files
+from typing import Any, TypeVar
+
+from coldwright.errors import Fault, InputError
+
+Row = TypeVar("Row")
+
+
+@cache
+def table(file_name: str) -> Mapping[str, Any]:
+    """The stock table `file_name` of the data folder, as TOML gives it."""
+    text = files("coldwright.shop").joinpath("data", file_name).read_text(encoding="utf-8")
+    return tomllib.loads(text)
+
+
+def plain(name: str) -> str:
+    """`name` as a person may vary it: lower case, single spaces, inch marks spelled `in`."""
+    spelled = name.lower().replace('"', " in").replace("″", " in").replace("×", "x")  # noqa: RUF001
+    return " ".join(spelled.replace("inch", "in").split())
+
+
+def find(rows: Mapping[str, Row], name: str, *, what: str, field: str) -> Row:
+    """Return the row called `name`. Raises InputError with the nearest known names."""
+    by_plain = {plain(known): row for known, row in rows.items()}
+    wanted = plain(name)
+    if wanted in by_plain:
+        return by_plain[wanted]
+    raise unknown(rows, name, what=what, field=field)
+
+
+def unknown(known: Iterable[str], name: str, *, what: str, field: str) -> InputError:
+    """The fault for a `name` that is not among `known`, with the nearest of them."""
+    names = {plain(each): each for each in known}
+    wanted = plain(name)
+    near = [names[key] for key in names if wanted and wanted in key][:4]
+    near = near or [names[key] for key in get_close_matches(wanted, names, n=4, cutoff=0.4)]
+    return InputError(
+        Fault(
+            field=field,
+            message=f"{what} {name!r} is not in stock.",
+            hint=f"Nearest: {', '.join(near or list(names.values()))}.",
+        )
+    )
