@@ -1,0 +1,82 @@
+"""Tubes, condenser, capillary, exchanger and thermostat."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from coldwright.build.completion import Completion
+from coldwright.build.contradictions.cold_side import tube_on_sheet
+from coldwright.build.contradictions.finding import Finding, length, must, shown
+from coldwright.build.paths import Path
+from coldwright.build.shop_defaults import TUBES
+
+CONDENSER: Path = ("condenser",)
+EXCHANGER: Path = ("return_exchanger",)
+THERMOSTAT: Path = ("thermostat",)
+
+
+def tubes_are_open(build: Completion) -> Iterator[Finding]:
+    """A tube has a bore, and is described once."""
+    for path in TUBES:
+        outside, wall = (*path, "outside_diameter"), (*path, "wall_thickness")
+        sizes = build.numbers(outside, wall)
+        if sizes is not None and 2.0 * sizes[1] >= sizes[0]:
+            demand = f"be less than half of the outside diameter {shown(build, outside)}"
+            yield must(build, wall, demand)
+        own = build.has(outside) and outside not in build.looked_up
+        if build.has((*path, "size")) and own:
+            demand = "be left out where a stock size is named"
+            yield must(build, outside, demand, "remove size, or outside_diameter")
+
+
+def condenser_tube(build: Completion) -> Iterator[Finding]:
+    """The condenser's tube finds room on its sheet."""
+    sheet = build.numbers((*CONDENSER, "sheet_width"), (*CONDENSER, "sheet_height"))
+    if sheet is not None:
+        yield from tube_on_sheet(build, (*CONDENSER, "tube"), sheet[0] * sheet[1], "sheet")
+
+
+def capillary_wall(build: Completion) -> Iterator[Finding]:
+    """The capillary is wider outside than inside."""
+    outside, bore = ("capillary", "outside_diameter"), ("capillary", "bore")
+    sizes = build.numbers(outside, bore)
+    if sizes is not None and sizes[0] <= sizes[1]:
+        yield must(build, outside, f"be greater than the bore {shown(build, bore)}")
+
+
+def exchanger_on_capillary(build: Completion) -> Iterator[Finding]:
+    """The exchanger lies along the capillary and along the suction line."""
+    run, start = (*EXCHANGER, "length"), (*EXCHANGER, "start")
+    capillary = build.number(("capillary", "length"))
+    joined, offset = build.number(run), build.number(start)
+    none = build.text((*EXCHANGER, "kind")) == "none"
+    if joined is None:
+        return
+    if none and joined > 0.0:
+        yield must(build, run, "be left out where kind is 'none'", 'set kind = "soldered"')
+    if capillary is not None and joined > capillary:
+        yield must(build, run, f"be at most the capillary's length {length(capillary)}")
+    elif capillary is not None and offset is not None and joined + offset > capillary + 1e-9:
+        hint = f"start and length together are {length(joined + offset)}"
+        yield must(
+            build, start, f"leave the exchanger within the capillary {length(capillary)}", hint
+        )
+    line: Path = ("suction_line", "length")
+    suction = build.number(line)
+    if suction is not None and suction < joined:
+        yield must(build, line, f"be at least the exchanger's length {length(joined)}")
+
+
+def thermostat(build: Completion) -> Iterator[Finding]:
+    """It starts warmer than it stops, and its bulb has a place to sit."""
+    cut_in, cut_out = (*THERMOSTAT, "cut_in"), (*THERMOSTAT, "cut_out")
+    values = build.numbers(cut_in, cut_out)
+    if values is not None and values[0] <= values[1]:
+        yield must(build, cut_in, f"be above the cut-out temperature {shown(build, cut_out)}")
+    bulb, kind = build.text((*THERMOSTAT, "bulb")), build.text(("cold_side", "kind"))
+    needed = {"vessel well": "vessel", "plate": "plate"}.get(bulb)
+    if needed is not None and kind in ("vessel", "plate", "bare_tube") and kind != needed:
+        yield must(build, (*THERMOSTAT, "bulb"), f"be a place that a {kind.replace('_', ' ')} has")
+
+
+RULES = (tubes_are_open, condenser_tube, capillary_wall, exchanger_on_capillary, thermostat)

@@ -1,0 +1,99 @@
+"""Condenser, capillary, return-line exchanger, drier, charge and thermostat."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+from coldwright.build.schema.fields import Section, Text, known, local
+from coldwright.build.schema.shop_names import material_field, refrigerant_field, surface_field
+from coldwright.build.schema.tube import CondenserTube
+from coldwright.units import Quantity
+
+FIND = "find"
+
+
+class Condenser(Section):
+    """A tube on a sheet at the back of the cabinet."""
+
+    tube: Annotated[CondenserTube, Text("", "Tube in which the refrigerant condenses.")]
+    sheet_width: Annotated[Quantity, known("condenser.sheet_width", "0.55 m")]
+    sheet_height: Annotated[Quantity, known("condenser.sheet_height", "1.1 m")]
+    sheet_thickness: Annotated[Quantity, known("condenser.sheet_thickness", "0.8 mm")]
+    sheet_material: Annotated[str, material_field("galvanised steel", "Material of the sheet.")]
+    bond: Annotated[
+        Literal["soldered", "clipped", "pressed"], Text("soldered", "soldered, clipped or pressed.")
+    ]
+    bond_conductance: Annotated[Quantity, known("condenser.bond_conductance", "40 W/(m K)")]
+    gap: Annotated[Quantity, known("condenser.gap", "40 mm")]
+    chimney_height: Annotated[Quantity, known("condenser.chimney_height", "1.1 m")]
+    shaded_fraction: Annotated[Quantity, known("condenser.shaded_fraction", "5 %")]
+    surface: Annotated[str, surface_field("painted", "Finish of the condenser.")]
+    emissivity: Annotated[Quantity, known("condenser.emissivity", "0.9")]
+
+
+class Capillary(Section):
+    """The throttle."""
+
+    bore: Annotated[Quantity, known("capillary.bore", "0.031 in")]
+    length: Annotated[Quantity, known("capillary.length", "2.7 m")]
+    outside_diameter: Annotated[
+        Quantity, local("length", 5e-4, 0.01, "2.1 mm", "outside diameter", usual_relative=0.03)
+    ]
+    roughness: Annotated[
+        Quantity,
+        local("length", 0.0, 2e-5, "0.5 µm", "roughness of the bore", usual_relative=0.5),
+    ]
+    coil_diameter: Annotated[Quantity, known("capillary.coil_diameter", "60 mm")]
+
+
+class ReturnExchanger(Section):
+    """Capillary and suction line side by side."""
+
+    kind: Annotated[
+        Literal["soldered", "wrapped", "none"], Text("soldered", "soldered, wrapped or none.")
+    ]
+    length: Annotated[Quantity, known("return_exchanger.length", "1.2 m")]
+    start: Annotated[Quantity, known("return_exchanger.start", "0.5 m")]
+    bond_conductance: Annotated[
+        Quantity,
+        local(
+            "linear_conductance",
+            0.0,
+            1000.0,
+            "20 W/(m K)",
+            "heat through the joint, per metre of exchanger",
+            usual_relative=0.4,
+        ),
+    ]
+
+
+class Drier(Section):
+    """The drier ahead of the capillary."""
+
+    volume: Annotated[Quantity, known("drier.volume", "15 mL")]
+
+
+class Charge(Section):
+    """The refrigerant; `fill` is None when the program has to find it."""
+
+    name: Annotated[str, refrigerant_field("Name of the refrigerant.")]
+    fill: Annotated[Quantity | None, known("refrigerant.fill", "45 g")] = None
+    superheat: Annotated[Quantity, known("refrigerant.superheat", "5 K")]
+
+
+class Thermostat(Section):
+    """What stops and starts the machine."""
+
+    bulb: Annotated[
+        Literal["vessel well", "plate", "air", "return line"],
+        Text("air", "Where the bulb sits: vessel well, plate, air or return line."),
+    ]
+    cut_in: Annotated[Quantity, known("thermostat.cut_in", "3 °C")]
+    cut_out: Annotated[Quantity, known("thermostat.cut_out", "1 °C")]
+    bulb_lag: Annotated[
+        Quantity,
+        local("time", 0.0, 3600.0, "60 s", "time constant of the bulb", usual_relative=0.3),
+    ]
+    minimum_off_time: Annotated[
+        Quantity, local("time", 0.0, 7200.0, "5 min", "shortest standstill before a new start")
+    ]
