@@ -1,0 +1,1 @@
+"""The cold side by kind: a brine vessel, a cold plate or a bare tube in the air."""
