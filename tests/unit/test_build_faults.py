@@ -2,12 +2,13 @@ from __future__ import annotations
 
 import pytest
 
-from coldwright.build import loads, starter_text
+from coldwright.build import loads
 from coldwright.errors import Fault, InputError
+from support.builds import build_text
 
-LARDER = starter_text("larder")
-GALLEY = starter_text("galley")
-CHEESE = starter_text("cheese")
+LARDER = build_text("larder")
+GALLEY = build_text("galley")
+CHEESE = build_text("cheese")
 
 
 def faults_of(text: str) -> tuple[Fault, ...]:

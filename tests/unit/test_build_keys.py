@@ -11,6 +11,7 @@ from coldwright.build.schema.fields import Measure
 from coldwright.build.schema.walk import all_fields, field_at
 from coldwright.errors import InputError
 from coldwright.units import Kind, parse_quantity
+from support.builds import build_text
 
 ROWS = {row.path: row for row in key_table()}
 FIELDS = dict(all_fields())
@@ -80,7 +81,7 @@ def test_what_the_table_calls_mandatory_is_what_a_file_must_hold():
 
 
 def test_what_the_table_calls_derived_may_be_left_out():
-    text = starter_text("larder")
+    text = build_text("larder")
     keys = {row.path.rsplit(".", 1)[-1] for row in ROWS.values() if row.default == DERIVED}
     for key in sorted(keys & {"start", "coil_diameter", "oil", "mains_voltage", "adjoining"}):
         kept = [line for line in text.split("\n") if not line.startswith(f"{key} =")]

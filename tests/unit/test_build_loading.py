@@ -7,6 +7,7 @@ import pytest
 from coldwright.build import load, loads, starter_names, starter_text
 from coldwright.errors import InputError
 from coldwright.units import Kind
+from support.builds import build_text
 
 # The least that a maker must say: everything else has a default.
 MINIMAL = """\
@@ -85,7 +86,7 @@ def test_usual_uncertainty_is_filled_in_and_named():
 
 
 def test_all_six_faces_are_there_and_take_the_common_layers():
-    build = loads(starter_text("galley"))
+    build = loads(build_text("galley"))
     assert {face.name for face in build.cabinet.faces} == {
         "top",
         "bottom",
@@ -203,7 +204,7 @@ def test_thermostat_holds_the_target_unless_told_otherwise():
 
 
 def test_vessel_volume_is_that_of_its_inside():
-    vessel = loads(starter_text("larder")).cold_side.vessel
+    vessel = loads(build_text("larder")).cold_side.vessel
     assert vessel is not None
     inside = math.pi / 4.0 * (0.25 - 0.0024) ** 2 * (0.42 - 0.0024)
     assert vessel.inside_volume_m3 == pytest.approx(inside, rel=1e-12)
@@ -217,7 +218,7 @@ def test_doubtful_number_is_remarked_on():
 
 
 def test_quantities_cover_the_build_by_the_paths_of_the_file():
-    build = loads(starter_text("larder"))
+    build = loads(build_text("larder"))
     assert build.quantities["cabinet.layers[2].thickness"].value == pytest.approx(0.075)
     assert build.quantities["compressor.rated_points[1].capacity"].value == pytest.approx(115.0)
     assert all(math.isfinite(quantity.value) for quantity in build.quantities.values())

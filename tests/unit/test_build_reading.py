@@ -2,8 +2,9 @@ from __future__ import annotations
 
 import pytest
 
-from coldwright.build import load, loads, starter_text
+from coldwright.build import load, loads
 from coldwright.errors import FileFault
+from support.builds import build_text
 
 
 def fault_of(path):
@@ -78,7 +79,7 @@ def test_line_of_a_byte_that_is_no_text(tmp_path):
 
 def test_unreadable_file(tmp_path, monkeypatch):
     path = tmp_path / "box.toml"
-    path.write_text(starter_text("larder"), encoding="utf-8")
+    path.write_text(build_text("larder"), encoding="utf-8")
 
     def refuse(*_args, **_kwargs):
         raise PermissionError(13, "Permission denied")

@@ -2,10 +2,11 @@ from __future__ import annotations
 
 import pytest
 
-from coldwright.build import loads, revisions, starter_text
+from coldwright.build import loads, revisions
 from coldwright.errors import InputError
+from support.builds import build_text
 
-LARDER = starter_text("larder")
+LARDER = build_text("larder")
 
 
 def with_changes(*changes: str, name: str = "trial") -> str:

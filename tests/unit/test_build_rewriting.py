@@ -6,10 +6,11 @@ import stat
 
 import pytest
 
-from coldwright.build import add_revision, load, loads, rewrite, save, starter_text
+from coldwright.build import add_revision, load, loads, rewrite, save
 from coldwright.errors import FileFault, InputError
+from support.builds import build_text
 
-LARDER = starter_text("larder")
+LARDER = build_text("larder")
 
 
 def changed_lines(old: str, new: str) -> list[tuple[str, str]]:
@@ -28,17 +29,17 @@ def test_only_the_changed_line_changes_and_its_comment_stays():
 
 def test_items_of_lists_and_inline_tables():
     new = rewrite(
-        starter_text("galley"),
+        build_text("galley"),
         {"cabinet.layers[2].thickness": "80 mm", "cabinet.faces[top].layers[2].thickness": "5 cm"},
     )
     build = loads(new)
     assert build.cabinet.layers[1].thickness.value == pytest.approx(0.08)
     assert build.cabinet.layers_of("top")[1].thickness.value == pytest.approx(0.05)
-    assert len(changed_lines(starter_text("galley"), new)) == 2
+    assert len(changed_lines(build_text("galley"), new)) == 2
 
 
 def test_numbers_stay_numbers():
-    text = starter_text("cheese")
+    text = build_text("cheese")
     new = rewrite(text, {"cold_side.plate.faces": "1"})
     assert changed_lines(text, new)[0][1].startswith("faces = 1")
     assert loads(new).cold_side.plate.faces == 1
@@ -56,7 +57,7 @@ def test_new_keys_and_tables_are_made_and_empty_text_takes_a_key_out():
 
 
 def test_a_whole_number_choice_is_written_as_a_number_where_it_was_left_out():
-    text = starter_text("cheese").replace("faces = 2\n", "")
+    text = build_text("cheese").replace("faces = 2\n", "")
     assert "faces = 1\n" in rewrite(text, {"cold_side.plate.faces": "1"})
 
 
@@ -96,7 +97,7 @@ def test_added_revision_can_be_selected():
 
 
 def test_added_revision_writes_a_whole_number_choice_as_a_number():
-    new = add_revision(starter_text("cheese"), "one", "", "", {"cold_side.plate.faces": "1"})
+    new = add_revision(build_text("cheese"), "one", "", "", {"cold_side.plate.faces": "1"})
     assert loads(new, revision="one").cold_side.plate.faces == 1
 
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from pathlib import Path as FilePath
 
+from coldwright.build.lines import line_index, line_of
 from coldwright.build.paths import Path, path_text
 from coldwright.build.schema.cabinet import Cabinet
 from coldwright.build.schema.circuit import (
@@ -153,6 +154,17 @@ class Build:
     def quantities(self) -> dict[str, Quantity]:
         """Every quantity of the build by its dotted path."""
         return {path_text(path): quantity for path, quantity in walk(self.document)}
+
+    def line_of(self, field: str) -> int | None:
+        """Line of the file on which the dotted path `field` stands, a chosen revision's first."""
+        index = line_index(self.text.removeprefix("\ufeff").replace("\r\n", "\n"))
+        names = [revision.name for revision in self.revisions]
+        applied = names.index(self.revision) + 1 if self.revision in names else 0
+        for place in reversed(range(applied)):
+            for changed in self.revisions[place].changes:
+                if field == changed or field.startswith(f"{changed}."):
+                    return line_of(index, ("revision", place, "changes", changed))
+        return line_of(index, tuple(field.split("."))) if field else None
 
     def is_assumed(self, field: str) -> bool:
         """Whether the entry at the dotted path `field` was filled in."""

@@ -1,0 +1,1 @@
+"""From the build file's sections to the arrays of the plant."""
