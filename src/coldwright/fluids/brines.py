@@ -14,21 +14,20 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, field
-from difflib import get_close_matches
 from functools import cache
 from typing import Literal
 
 import numpy as np
-from CoolProp.CoolProp import PropsSI
-from scipy.optimize import brentq
 
 from coldwright.arrays import Array, FloatOrArray, lanes
-from coldwright.errors import Fault, InputError
+from coldwright.errors import Fault, InputError, unknown_name
 from coldwright.fluids.film_properties import LiquidProperties
 from coldwright.fluids.grids import Curve
+from coldwright.fluids.table_cache import keep_tables, read_tables, table_file
 
 Basis = Literal["volume", "mass"]
 
+TABLE_VERSION = 1
 PRESSURE = 101325.0  # Pa; a liquid's properties hardly depend on it
 FILLING_TEMPERATURE = 293.15  # K at which volume fractions are meant
 NODES = 121
@@ -141,24 +140,18 @@ def brine_names() -> tuple[str, ...]:
     return tuple(_MIXTURES)
 
 
-def _fault(field_name: str, message: str, hint: str = "") -> InputError:
-    return InputError(Fault(field=field_name, message=message, hint=hint))
-
-
 def _mixture(kind: str) -> tuple[str, _Mixture]:
     plain = " ".join(kind.lower().split())
     if plain in _MIXTURES:
         return plain, _MIXTURES[plain]
-    near = get_close_matches(plain, _MIXTURES, n=3, cutoff=0.4) or list(_MIXTURES)
-    raise _fault(
-        "coolant.kind",
-        f"Kind of coolant must be one of {', '.join(_MIXTURES)}; received {kind!r}.",
-        f"Nearest: {', '.join(near)}.",
-    )
+    raise unknown_name("coolant.kind", "Kind of coolant", kind, _MIXTURES)
 
 
 def _sampler(mixture: _Mixture, mass_fraction: float) -> Callable[[str, float], float]:
     """Return a function (CoolProp key, temperature) -> value for this mixture."""
+    # Loading CoolProp takes seconds: done only where the curves are not on disk yet.
+    from CoolProp.CoolProp import PropsSI  # noqa: PLC0415 (see above)
+
     name = (
         mixture.fluid
         if mixture.fluid == "Water"
@@ -173,6 +166,7 @@ def _sampler(mixture: _Mixture, mass_fraction: float) -> Callable[[str, float], 
 
 def _mass_from_volume(mixture: _Mixture, pure_density: float, volume_fraction: float) -> float:
     """Mass fraction whose content of pure component, as volume by mixture volume, is as given."""
+    from scipy.optimize import brentq  # noqa: PLC0415 (slow to load, seldom needed)
 
     def excess(mass_fraction: float) -> float:
         density = _sampler(mixture, mass_fraction)("D", FILLING_TEMPERATURE)
@@ -229,14 +223,49 @@ def brine(kind: str, fraction: float = 0.0, basis: Basis = "mass") -> Brine:
     the two liquids apart and pouring them together gives up to 1 % (by mass) more.
     Raises InputError (unknown kind, with the nearest names; fraction or basis out of range).
     """
-    name, mixture = _mixture(kind)
-    _check(name, mixture, fraction, basis)
-    return _made(name, float(fraction), basis)
+    name, _ = _mixture(kind)
+    return _kept(name, float(fraction), basis)
 
 
 @cache
+def _kept(kind: str, fraction: float, basis: str) -> Brine:
+    """The mixture from disk where an earlier run checked and fitted it, else made now."""
+    plain = kind.replace(" ", "-")
+    file = table_file(f"brine-{plain}-{fraction:.9g}-{basis}", TABLE_VERSION)
+    mixture = _MIXTURES[kind]
+    held = read_tables(file) if 0.0 <= fraction <= 1.0 else None
+    if held is None or set(held) != _KEPT:
+        _check(kind, mixture, fraction, basis)
+        made = _made(kind, fraction, basis)
+        curve = made._curve
+        numbers = (
+            made.mass_fraction,
+            np.nan if made.volume_fraction is None else made.volume_fraction,
+            made.freezing_temperature,
+            *made.valid_range,
+            curve.first,
+            curve.step,
+        )
+        keep_tables(file, {"numbers": np.array(numbers), "coefficients": curve.coefficients})
+        return made
+    mass, volume, freezing, least, greatest, first, step = (float(v) for v in held["numbers"])
+    return Brine(
+        kind=kind,
+        mass_fraction=mass,
+        volume_fraction=None if np.isnan(volume) else volume,
+        freezing_temperature=freezing,
+        valid_range=(least, greatest),
+        relative_uncertainty=dict(mixture.uncertainty),
+        source=mixture.source,
+        _curve=Curve(first, step, held["coefficients"]),
+    )
+
+
+_KEPT = {"numbers", "coefficients"}
+
+
 def _made(kind: str, fraction: float, basis: str) -> Brine:
-    """Sample and fit one mixture; kept, so that a build asks CoolProp once."""
+    """Sample and fit one mixture."""
     mixture = _MIXTURES[kind]
     by_volume = basis == "volume" and mixture.pure_density is not None
     mass_fraction = (

@@ -18,13 +18,12 @@ ratio (held above 1.3).
 from __future__ import annotations
 
 from dataclasses import dataclass
-from difflib import get_close_matches
 from functools import cache
 
 import numpy as np
 
 from coldwright.arrays import Array, FloatOrArray, lanes
-from coldwright.errors import Fault, InputError
+from coldwright.errors import unknown_name
 from coldwright.fluids.grids import Surface
 from coldwright.fluids.oil_pairs import DENSITY_REFERENCE, KINDS, PAIRS, SOLUTES, OilKind, OilPair
 
@@ -97,7 +96,7 @@ def oil(kind: str) -> Oil:
     """Return the oil of `kind`. Raises InputError for an unknown kind, with the nearest names."""
     plain = " ".join(kind.lower().split())
     if plain not in KINDS:
-        raise _unknown("Kind of oil", "oil.kind", kind, plain, tuple(KINDS))
+        raise unknown_name("oil.kind", "Kind of oil", kind, KINDS)
     return Oil(KINDS[plain])
 
 
@@ -108,24 +107,16 @@ def suiting_oils(refrigerant: str) -> tuple[str, ...]:
 
 
 def _refrigerant(name: str) -> str:
-    plain = name.replace("-", "").replace(" ", "").lower()
+    plain = _without_hyphen(name)
     for known in SOLUTES:
-        if plain == known.lower():
+        if plain == _without_hyphen(known):
             return known
-    raise _unknown("Refrigerant in the oil", "refrigerant", name, plain, tuple(SOLUTES))
+    raise unknown_name("refrigerant", "Refrigerant in the oil", name, SOLUTES, _without_hyphen)
 
 
-def _unknown(
-    what: str, field: str, received: str, plain: str, known: tuple[str, ...]
-) -> InputError:
-    near = get_close_matches(plain, known, n=3, cutoff=0.4) or list(known)
-    return InputError(
-        Fault(
-            field=field,
-            message=f"{what} must be one of {', '.join(known)}; received {received!r}.",
-            hint=f"Nearest: {', '.join(near)}.",
-        )
-    )
+def _without_hyphen(name: str) -> str:
+    """Bring `R-600a`, `r 600a` and `R600a` together."""
+    return name.replace("-", "").replace(" ", "").lower()
 
 
 def pressure_ratio_of(pair: OilPair, volume_share: Array, temperature: Array) -> Array:

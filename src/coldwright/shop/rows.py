@@ -4,12 +4,11 @@ from __future__ import annotations
 
 import tomllib
 from collections.abc import Iterable, Mapping
-from difflib import get_close_matches
 from functools import cache
 from importlib.resources import files
 from typing import Any, TypeVar
 
-from coldwright.errors import Fault, InputError
+from coldwright.errors import InputError, unknown_name
 
 Row = TypeVar("Row")
 
@@ -37,15 +36,5 @@ def find(rows: Mapping[str, Row], name: str, *, what: str, field: str) -> Row:
 
 
 def unknown(known: Iterable[str], name: str, *, what: str, field: str) -> InputError:
-    """The fault for a `name` that is not among `known`, with the nearest of them."""
-    names = {plain(each): each for each in known}
-    wanted = plain(name)
-    near = [names[key] for key in names if wanted and wanted in key][:4]
-    near = near or [names[key] for key in get_close_matches(wanted, names, n=4, cutoff=0.4)]
-    return InputError(
-        Fault(
-            field=field,
-            message=f"{what} {name!r} is not in stock.",
-            hint=f"Nearest: {', '.join(near or list(names.values()))}.",
-        )
-    )
+    """The fault for a `name` that is not in stock under `known`, with the nearest of them."""
+    return unknown_name(field, what, name, known, plain)

@@ -1,0 +1,59 @@
+"""Arrays made of CoolProp's equations, kept on disk so that most runs never load CoolProp.
+
+A file name holds what the arrays are of, the CoolProp version and the table version, so that a
+change of either makes new ones. Writing is atomic: two processes may do it at once and a kill
+leaves the old file or none. A place that cannot be written is no fault; the arrays are then made
+again in the next process.
+"""
+
+from __future__ import annotations
+
+import os
+import tempfile
+from collections.abc import Mapping
+from importlib.metadata import version
+from pathlib import Path
+from zipfile import BadZipFile
+
+import numpy as np
+import platformdirs
+
+from coldwright.arrays import Array
+
+
+def cache_folder() -> Path:
+    """Where the arrays are kept: COLDWRIGHT_CACHE if set, else the user's cache folder."""
+    chosen = os.environ.get("COLDWRIGHT_CACHE")
+    return Path(chosen) if chosen else Path(platformdirs.user_cache_dir("coldwright"))
+
+
+def table_file(name: str, table_version: int) -> Path:
+    """The file that holds the arrays called `name`."""
+    return cache_folder() / f"{name}-coolprop-{version('CoolProp')}-table-{table_version}.npz"
+
+
+def read_tables(file: Path) -> dict[str, Array] | None:
+    """The arrays in `file`; None where it is not there, not readable or damaged."""
+    try:
+        # Opened here, since np.load leaves a damaged file open.
+        with file.open("rb") as stream, np.load(stream, allow_pickle=False) as held:
+            return {key: held[key] for key in held.files}
+    except (OSError, EOFError, KeyError, ValueError, BadZipFile):
+        return None
+
+
+def keep_tables(file: Path, arrays: Mapping[str, object]) -> None:
+    """Write `arrays` to `file` in one step, if the place allows it."""
+    try:
+        file.parent.mkdir(parents=True, exist_ok=True)
+        handle, name = tempfile.mkstemp(dir=file.parent, suffix=".part")
+        partial = Path(name)
+        try:
+            with os.fdopen(handle, "wb") as stream:
+                np.savez(stream, **arrays)  # type: ignore[arg-type]  # floats are arrays to it
+            partial.replace(file)
+        finally:
+            partial.unlink(missing_ok=True)
+    except OSError:
+        # A read-only home must not stop an assessment.
+        return

@@ -1,0 +1,138 @@
+"""A hermetic reciprocating compressor in a still-air shell: flow, power and temperatures.
+
+One model stands behind rated points, a map or a class: swept volume, re-expansion from the
+clearance, suction gas warmed by the shell, an overall efficiency and a constant loss. The shell's
+own heat balance closes it.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from coldwright.arrays import Array, FloatOrArray
+from coldwright.fluids.refrigerants import Refrigerant, Saturated, Suction
+
+# A pumping efficiency is held above this, rounded: past it the valves would no longer open.
+LEAST_PUMPING = 0.02
+
+
+@dataclass(frozen=True)
+class Compressor:
+    """A compressor; arrays over lanes, SI."""
+
+    displacement: Array  # [m3] swept in one turn
+    speed: Array  # [1/s] turns
+    pumping: Array  # volumetric efficiency at pressure ratio one: leakage, valves
+    clearance: Array  # clearance volume over swept volume
+    efficiency: Array  # isentropic work over electrical work above the constant loss
+    constant_loss: Array  # [W] electrical, at no gas work
+    gas_work_share: Array  # of the electrical work above the constant loss that reaches the gas
+    suction_heating: Array  # 0 to 1: how far suction gas approaches the shell's temperature
+    discharge_cooling: Array  # 0 to 1: how far discharge gas approaches it on the way out
+    shell_conductance: Array  # [W/K] shell to still air
+    shell_volume: Array  # [m3] free gas volume inside, oil left out
+
+
+@dataclass(frozen=True)
+class CompressorState:
+    """What the compressor does; arrays over lanes."""
+
+    arriving: Suction  # return gas at the shell
+    mass_flow: Array  # [kg/s]
+    power: Array  # [W] electrical
+    discharge_enthalpy: Array  # [J/kg] at the shell's outlet
+    discharge_temperature: Array  # [K] at the shell's outlet
+    cylinder_outlet_temperature: Array  # [K]
+    cylinder_inlet_temperature: Array  # [K]
+    volumetric_efficiency: Array  # on the return gas's own density
+    shell_loss: Array  # [W] to the room
+    shell_excess: Array  # [W] heat that the assumed shell temperature leaves over; 0 in balance
+
+
+def compress(
+    compressor: Compressor,
+    refrigerant: Refrigerant,
+    low: Saturated,
+    high: Saturated,
+    return_enthalpy: Array,
+    shell_temperature: Array,
+    room_temperature: Array,
+) -> CompressorState:
+    """Flow, power and outlet state for an assumed shell temperature (see `shell_excess`).
+
+    Flow = pumping [1 - clearance (rho_2s/rho_1 - 1)] V n rho_1 with rho_1 at the cylinder's inlet
+    and rho_2s after isentropic compression (the re-expansion relation of Stoecker and Jones 1982,
+    chapter 11, with real gas); power = loss + flow * isentropic work / efficiency. Return gas that
+    carries liquid is boiled by the shell's heat.
+    """
+    returned = refrigerant.suction(low, return_enthalpy)
+    warmed = compressor.suction_heating * (shell_temperature - returned.temperature)
+    superheat = returned.temperature - low.temperature + warmed
+    # A cold, flooded shell still feeds vapour: hold it just above saturation.
+    superheat = 0.5 * (superheat + np.sqrt(superheat**2 + 1.0))
+    inlet = refrigerant.vapour(low.pressure, low.temperature + superheat)
+    ideal = refrigerant.vapour_at_entropy(high.pressure, inlet.entropy)
+    filled = compressor.pumping * (
+        1.0 - compressor.clearance * (ideal.density / inlet.density - 1.0)
+    )
+    filled = LEAST_PUMPING + 0.5 * (
+        (filled - LEAST_PUMPING) + np.sqrt((filled - LEAST_PUMPING) ** 2 + 1e-4)
+    )
+    mass_flow = filled * compressor.displacement * compressor.speed * inlet.density
+    # Below a pressure ratio of one the machine runs free: no work is won back.
+    lift = ideal.enthalpy - inlet.enthalpy
+    work = 0.5 * (lift + np.sqrt(lift**2 + 100.0**2)) / compressor.efficiency
+    power = compressor.constant_loss + mass_flow * work
+    leaving = inlet.enthalpy + compressor.gas_work_share * work
+    hot = refrigerant.vapour_at_enthalpy(high.pressure, leaving)
+    cooled = compressor.discharge_cooling * (hot.temperature - shell_temperature)
+    # The gas leaves the shell no colder than saturation: what would condense is left as heat.
+    above = hot.temperature - cooled - high.temperature
+    above = 0.5 * (above + np.sqrt(above**2 + 0.25))
+    outlet = refrigerant.vapour(high.pressure, high.temperature + above)
+    loss = compressor.shell_conductance * (shell_temperature - room_temperature)
+    return CompressorState(
+        arriving=returned,
+        mass_flow=mass_flow,
+        power=power,
+        discharge_enthalpy=outlet.enthalpy,
+        discharge_temperature=outlet.temperature,
+        cylinder_outlet_temperature=hot.temperature,
+        cylinder_inlet_temperature=inlet.temperature,
+        volumetric_efficiency=mass_flow
+        / (compressor.displacement * compressor.speed * returned.gas_density),
+        shell_loss=loss,
+        shell_excess=power + mass_flow * (return_enthalpy - outlet.enthalpy) - loss,
+    )
+
+
+def settled_shell(
+    compressor: Compressor,
+    refrigerant: Refrigerant,
+    low: Saturated,
+    high: Saturated,
+    return_enthalpy: Array,
+    room_temperature: FloatOrArray,
+) -> tuple[Array, CompressorState]:
+    """Shell temperature [K] at which the shell's heat balance closes, and the state there.
+
+    Excess heat falls as the shell warms, so secant steps from the room upward settle it.
+    """
+    room = np.asarray(room_temperature, dtype=np.float64) + 0.0 * low.temperature
+    args = (low, high, return_enthalpy)
+    before, shell = room + 5.0, room + 60.0
+    excess = compress(compressor, refrigerant, *args, before, room).shell_excess
+    state = compress(compressor, refrigerant, *args, shell, room)
+    for _ in range(SHELL_STEPS):
+        apart = np.where(shell == before, 1.0, shell - before)
+        slope = (state.shell_excess - excess) / apart
+        step = np.where(slope == 0.0, 0.0, -state.shell_excess / np.where(slope == 0.0, 1.0, slope))
+        before, excess = shell, state.shell_excess
+        shell = shell + np.clip(step, -40.0, 40.0)
+        state = compress(compressor, refrigerant, *args, shell, room)
+    return shell, state
+
+
+SHELL_STEPS = 12
