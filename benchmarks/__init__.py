@@ -1,0 +1,1 @@
+"""Speed as ratios within one run; no figure here is a test."""

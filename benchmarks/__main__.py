@@ -1,0 +1,20 @@
+"""Run all benchmarks and print a table: what, time, and the ratio to its reference."""
+
+from __future__ import annotations
+
+from rich.console import Console
+from rich.table import Table
+
+from benchmarks.balance import balance_rows
+from benchmarks.properties import property_rows
+
+
+def main() -> None:
+    """Print the table."""
+    table = Table("what", "time", "reference", "time of it", "ratio", box=None)
+    for row in (*property_rows(), *balance_rows()):
+        table.add_row(*row)
+    Console().print(table)
+
+
+main()

@@ -1,0 +1,303 @@
+"""An assessment as text on a terminal: the verdict first, then the figures as a maker thinks."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from rich.console import Console
+from rich.padding import Padding
+from rich.table import Table
+from rich.text import Text
+
+from coldwright.units import Kind, System, format_quantity
+from coldwright.verdict import Assessment, explanation_of, inputs_of, value_at
+from coldwright.verdict.report import citation_of
+
+CELSIUS = 273.15
+MARKS = {"danger": "!!", "warning": "! ", "info": "i "}
+STYLES = {"danger": "bold", "warning": "bold", "info": ""}
+Data = Mapping[str, Any]
+Row = tuple[str, str, str]
+
+# Suffix of a report key -> kind, and how its figure becomes SI.
+SUFFIXES: tuple[tuple[str, str, float, float], ...] = (
+    ("_kWh_per_day", "energy", 3.6e6, 0.0),
+    ("_kg_per_h", "mass_flow", 1.0 / 3600.0, 0.0),
+    ("_m3_per_h", "volume_flow", 1.0 / 3600.0, 0.0),
+    ("_W_per_K", "conductance", 1.0, 0.0),
+    ("_g_per_day", "mass", 1e-3, 0.0),
+    ("_cm3", "volume", 1e-6, 0.0),
+    ("_Pa", "absolute_pressure", 1.0, 0.0),
+    ("_C", "temperature", 1.0, CELSIUS),
+    ("_K", "temperature_difference", 1.0, 0.0),
+    ("_W", "heat_flow", 1.0, 0.0),
+    ("_A", "current", 1.0, 0.0),
+    ("_g", "mass", 1e-3, 0.0),
+)
+PER_DAY = ("_kWh_per_day", "_g_per_day")
+
+
+class Writer:
+    """Writes the report's figures in one system of units."""
+
+    def __init__(self, data: Data, system: System, atmosphere_Pa: float) -> None:
+        """Hold the report and how to write it."""
+        self.data, self.system, self.atmosphere = data, system, atmosphere_Pa
+
+    def figure(self, path: str) -> str:
+        """The figure at a dotted report path, with its unit."""
+        return self.written(path, value_at(self.data, path))
+
+    def written(self, path: str, value: Any) -> str:  # noqa: ANN401 (any JSON value)
+        """`value` as the key of `path` says."""
+        if value is None:
+            return "not known"
+        if isinstance(value, str | bool):
+            return str(value)
+        parent, _, name = path.rpartition(".")
+        for suffix, kind, factor, offset in SUFFIXES:
+            if name.endswith(suffix) or parent.endswith(suffix):
+                daily = " a day" if suffix in PER_DAY else ""
+                shown = "power" if name == "power_W" else kind
+                return self.quantity(value * factor + offset, shown) + daily
+        if name == "run_fraction" and value > 1.0:
+            return "never stops"
+        shares = ("fraction", "share", "quality", "humidity")
+        return f"{value:.0%}" if any(word in path for word in shares) else f"{value:.3g}"
+
+    def quantity(self, value: float, kind: str) -> str:
+        """An SI value in the reader's units; a pressure as the gauge shows it in shop units."""
+        if kind == "absolute_pressure" and self.system == "shop":
+            value, kind = value - self.atmosphere, "gauge_pressure"
+        return format_quantity(value, Kind(kind), self.system, atmosphere_Pa=self.atmosphere)
+
+
+def writer_of(assessment: Assessment, data: Data) -> Writer:
+    """A writer in the units of the assessment."""
+    pressure = float(assessment.case.translation.room.atmospheric_pressure)
+    return Writer(data, assessment.case.system, pressure)
+
+
+def print_assessment(assessment: Assessment, data: Data, console: Console) -> None:
+    """Print the whole assessment."""
+    write = writer_of(assessment, data)
+    revision = f", revision {data['revision']}" if data["revision"] else ", as built"
+    console.print(Text(f"{data['name']}{revision}", style="bold"))
+    for index, sentence in enumerate(data["sentences"]):
+        console.print(Padding(Text(sentence, style="bold" if index == 0 else ""), (0, 0, 0, 2)))
+    for fault in assessment.faults:
+        console.print(Padding(Text(f"Fault of the input: {fault}", style="bold"), (0, 0, 0, 2)))
+    for title, rows in sections(write):
+        _print_rows(title, rows, console)
+    _print_changes(data, write, console)
+    _print_assumed(data, write, console)
+    _print_notices("Notices", data["notices"], console)
+    _print_notices("Cautions", data["cautions"], console)
+    console.print(Text("\nSources", style="bold"))
+    for citation in data["sources"]:
+        console.print(Padding(Text(citation, style="dim"), (0, 0, 0, 2)))
+
+
+def sections(write: Writer) -> Sequence[tuple[str, list[Row]]]:
+    """The groups of figures, as (label, figure, remark)."""
+    f = write.figure
+    state = write.data["cabinet"]["state"]
+    held = "while the target is held" if state == "cycling" else "running without a stop"
+    source = "brine" if "brine_C" in write.data["running"] else "compartment"
+    return (
+        (
+            f"Cabinet, {held}",
+            [
+                ("stored air, mean", f("cabinet.air_C"), ""),
+                ("coldest shelf", f("cabinet.coldest_shelf_C"), "air falling off the cold side"),
+                ("warmest shelf", f("cabinet.warmest_shelf_C"), "air returning over the top"),
+                ("heat coming in", f("cabinet.heat_gain_W"), _ways(write)),
+                ("walls and gasket", f("cabinet.conductance_W_per_K"), "per degree, door shut"),
+                ("humidity inside", f("cabinet.relative_humidity"), ""),
+            ],
+        ),
+        (
+            f"Cold side, {held}",
+            [
+                ("outside surface", f("cabinet.cold_surface_C"), _resistances(write)),
+                ("radiation's share", f("cabinet.radiation_share"), "of heat to the surface"),
+                ("air around it", f("cabinet.air_flow_m3_per_h"), "by gravity"),
+                ("frost", f("cabinet.frost_g_per_day"), ""),
+            ],
+        ),
+        ("Machine", _machine_rows(write, source)),
+        ("Gas", _gas_rows(write)),
+        (
+            "Day",
+            [
+                ("running", f("cycling.run_fraction"), _width(write)),
+                ("energy", f("cycling.energy_kWh_per_day"), "losses at each start left out"),
+                (
+                    "hottest day",
+                    f("hottest_day.run_fraction"),
+                    f"running, in a room of {f('hottest_day.room_C')}",
+                ),
+            ],
+        ),
+    )
+
+
+MACHINE_ROWS = (
+    ("evaporating", "evaporating_C"),
+    ("condensing", "condensing_C"),
+    ("suction", "suction_Pa"),
+    ("discharge", "discharge_Pa"),
+    ("capacity", "capacity_W"),
+    ("power", "power_W"),
+    ("current", "current_A"),
+    ("superheat at evaporator", "evaporator_exit_superheat_K"),
+    ("subcooling", "subcooling_K"),
+    ("gas returning", "return_gas_C"),
+    ("discharge gas", "discharge_gas_C"),
+    ("shell", "shell_C"),
+    ("flow", "mass_flow_kg_per_h"),
+)
+MACHINE_COLUMNS = (
+    ("holding the target", "cycling.while_on"),
+    ("never stopping", "running"),
+    ("start, all warm", "pull_down"),
+)
+
+
+def _machine_rows(write: Writer, source: str) -> list[Row]:
+    """Placed in columns by `_print_rows`: the figure holds all states, split by tabs."""
+    rows: list[Row] = [("", "\t".join(title for title, _ in MACHINE_COLUMNS), "")]
+    for label, key in ((source, f"{source}_C"), *MACHINE_ROWS):
+        cells = (write.figure(f"{state}.{key}") for _, state in MACHINE_COLUMNS)
+        rows.append((label, "\t".join(cells), ""))
+    if any(write.data[s]["reason"] != "balanced" for s in ("running", "pull_down")):
+        cells = (str(value_at(write.data, f"{state}.reason")) for _, state in MACHINE_COLUMNS)
+        rows.append(("balance", "\t".join(cells), ""))
+    return rows
+
+
+def _gas_rows(write: Writer) -> list[Row]:
+    found = "found for the stated superheat" if write.data["charge"]["found"] else "as entered"
+    places = write.data["charge"]["by_place_g"]
+    listed = sorted(places.items(), key=lambda item: -item[1])
+    most = ", ".join(
+        f"{name.replace('_', ' ')} {write.written('x_g', value)}" for name, value in listed[:5]
+    )
+    return [
+        ("charge", write.figure("charge.fill_g"), f"{found}; good to about 15 %"),
+        ("where it is", "", most),
+        ("inside volume", write.figure("charge.total_volume_cm3"), ""),
+    ]
+
+
+def _ways(write: Writer) -> str:
+    ways = write.data["cabinet"]["gain_by_way_W"]
+    faces = sum(value for name, value in ways.items() if name.startswith("face "))
+    others = {name: value for name, value in ways.items() if not name.startswith("face ")}
+    rows = [("faces", faces), *sorted(others.items(), key=lambda item: -item[1])]
+    return ", ".join(f"{name} {write.written('x_W', value)}" for name, value in rows[:5])
+
+
+def _resistances(write: Writer) -> str:
+    shares = write.data["cabinet"]["resistance_share"]
+    rows = sorted(shares.items(), key=lambda item: -item[1])
+    return ", ".join(f"{name} {value:.0%}" for name, value in rows[:3]) + " of the resistance"
+
+
+def _width(write: Writer) -> str:
+    allowed = f"allowed {write.figure('highest_run_fraction')}"
+    width = write.data["cycling"]["run_fraction_half_width"]
+    return allowed if width is None else f"95 % interval ± {width:.0%}; {allowed}"
+
+
+def _print_rows(title: str, rows: Sequence[Row], console: Console) -> None:
+    console.print(Text(f"\n{title}", style="bold"))
+    columns = max(figure.count("\t") for _, figure, _ in rows) + 1
+    table = Table.grid(padding=(0, 2))
+    table.add_column(min_width=24)
+    for _ in range(columns):
+        table.add_column(justify="right", min_width=12)
+    table.add_column(style="dim", ratio=1)
+    for label, figure, remark in rows:
+        table.add_row(f"  {label}", *figure.split("\t"), remark)
+    console.print(table)
+
+
+def _print_changes(data: Data, write: Writer, console: Console) -> None:
+    console.print(Text("\nWhat a change would do", style="bold"))
+    table = Table.grid(padding=(0, 2))
+    now = data["cycling"]["run_fraction"]
+    for change in data["changes"]:
+        share = change["run_fraction"]
+        effect = "no balance"
+        if share is not None:
+            before = "" if now is None else f"{write.written('run_fraction', now)} -> "
+            effect = f"running {before}{write.written('run_fraction', share)}"
+        table.add_row(f"  {change['words']}", effect)
+    console.print(table)
+
+
+def _print_assumed(data: Data, write: Writer, console: Console) -> None:
+    console.print(Text("\nAssumed, because the build does not say", style="bold"))
+    table = Table.grid(padding=(0, 2))
+    table.add_column(style="italic", overflow="fold", max_width=46)
+    table.add_column(style="italic", overflow="fold", max_width=40)
+    table.add_column(style="dim", ratio=1)
+    for entry in data["assumed"]:
+        text = entry["text"] + _assumed_width(entry, write)
+        table.add_row(f"  {entry['field']}", text, entry["source"])
+    console.print(table)
+
+
+def _assumed_width(entry: Data, write: Writer) -> str:
+    """The half-width of an assumed value whose text does not say it."""
+    deviation, kind = entry["standard_uncertainty"], entry["kind"]
+    if not deviation or kind is None or "±" in entry["text"]:
+        return ""
+    if kind == "ratio":
+        return f" (± {2.0 * deviation:.0%})"
+    kind = "temperature_difference" if kind == "temperature" else kind
+    return f" (± {write.quantity(2.0 * deviation, kind)})"
+
+
+def _print_notices(title: str, notices: Sequence[Data], console: Console) -> None:
+    if not notices:
+        return
+    console.print(Text(f"\n{title}", style="bold"))
+    table = Table.grid(padding=(0, 1))
+    table.add_column()
+    table.add_column(ratio=1)
+    for notice in notices:
+        text = Text(notice["text"], style=STYLES[notice["severity"]])
+        text.append(f" [{notice['source']}]", style="dim not bold")
+        table.add_row(f"  {MARKS[notice['severity']]}", text)
+    console.print(table)
+
+
+def explained(data: Data, path: str) -> dict[str, Any]:
+    """One figure with its formula, the figures that go into it, and its sources."""
+    entry = explanation_of(path)
+    return {
+        "field": path,
+        "value": value_at(data, path),
+        "formula": entry.formula,
+        "inputs": {name: value_at(data, name) for name in inputs_of(path)},
+        "sources": [citation_of(key) for key in entry.sources],
+    }
+
+
+def print_explanation(shown: Data, console: Console) -> None:
+    """Print what `explained` gives."""
+    console.print(Text(f"{shown['field']} = {_short(shown['value'])}", style="bold"))
+    console.print(Text(shown["formula"]))
+    for name, value in shown["inputs"].items():
+        console.print(Text(f"  {name} = {_short(value)}"))
+    for citation in shown["sources"]:
+        console.print(Text(f"  {citation}", style="dim"))
+
+
+def _short(value: Any) -> str:  # noqa: ANN401 (any JSON value)
+    if isinstance(value, dict):
+        return ", ".join(f"{key} {_short(each)}" for key, each in value.items())
+    return f"{value:.6g}" if isinstance(value, float) else str(value)

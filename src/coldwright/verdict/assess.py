@@ -1,0 +1,119 @@
+"""The main job: a build in, a verdict out."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from coldwright.arrays import lanes
+from coldwright.build.result import Assumed, Build
+from coldwright.build.translation.plant import translate
+from coldwright.errors import Fault, Notice
+from coldwright.plant.operation import operate
+from coldwright.shop.cautions import cautions_for
+from coldwright.shop.refrigerant_safety import safety
+from coldwright.units import System
+from coldwright.verdict.alternatives import CHANGES, with_changes
+from coldwright.verdict.case import Case, Finding
+from coldwright.verdict.checks import findings
+from coldwright.verdict.figures import at_lane
+from coldwright.verdict.judgement import Judgement, judge
+from coldwright.verdict.model_assumptions import MODEL_ASSUMPTIONS
+
+Progress = Callable[[str], None]
+
+
+@dataclass(frozen=True)
+class Assessment:
+    """A build, all that was worked out about it, and the judgement."""
+
+    case: Case
+    judgement: Judgement
+    notices: tuple[Notice, ...]
+    faults: tuple[Fault, ...]  # of the input, as only the whole balance can show them
+    cautions: tuple[Notice, ...]
+    assumed: tuple[Assumed, ...]
+
+    @property
+    def build(self) -> Build:
+        """The build that was assessed."""
+        return self.case.build
+
+    @property
+    def exit_code(self) -> int:
+        """0 holds or marginal, 1 does not hold, 2 a fault of the input."""
+        if self.faults:
+            return 2
+        return 1 if self.judgement.verdict == "fails" else 0
+
+
+def assess(
+    build: Build,
+    *,
+    room_temperature: float | None = None,
+    charge: float | None = None,
+    system: System | None = None,
+    progress: Progress = lambda _: None,
+) -> Assessment:
+    """Work out `build` and judge it against its targets.
+
+    `room_temperature` [K] stands for the site's design temperature and `charge` [kg] for the fill,
+    where given; `system` chooses the units of the sentences. Raises InputError when the build names
+    something that does not exist. A build that cannot balance is a result with its reason.
+    """
+    progress("parts from the build")
+    translation = translate(build, room_temperature=room_temperature, charge=charge)
+    progress("balance, and what each change would do")
+    plant = with_changes(translation.plant, CHANGES)
+    count = 1 + len(CHANGES)
+    target = np.full(count, float(translation.target))
+    operation = operate(plant, translation.room, target, translation.charge, translation.superheat)
+    progress("hottest day")
+    high = max(build.site.room_temperature_high.value, float(translation.room.temperature))
+    hot_room = replace(translation.room, temperature=lanes(high))
+    hot = operate(
+        translation.plant,
+        hot_room,
+        translation.target,
+        lanes(at_lane(operation.charge, 0)),
+        translation.superheat,
+    )
+    case = Case(build, translation, operation, hot, system or build.units)
+    progress("checks")
+    found = findings(case)
+    return Assessment(
+        case=case,
+        judgement=judge(case),
+        notices=(*build.remarks, *_told_once(found)),
+        faults=tuple(_fault(build, finding) for finding in found if _contradicts(finding)),
+        cautions=cautions_for(safety(build.refrigerant.name).safety_class),
+        assumed=(*build.assumed, *MODEL_ASSUMPTIONS),
+    )
+
+
+CONTRADICTIONS = ("brine_freezes", "charge_fills_everything", "condenser_too_small")
+
+
+def _contradicts(finding: Finding) -> bool:
+    """Whether the finding says that entries of the file contradict one another."""
+    return finding.notice.code in CONTRADICTIONS
+
+
+def _fault(build: Build, finding: Finding) -> Fault:
+    """The finding as a fault of the input, with its line in the file."""
+    text, _, hint = finding.notice.text.partition(" (")
+    return Fault(finding.field, text, build.line_of(finding.field), hint.removesuffix(")").strip())
+
+
+def _told_once(found: tuple[Finding, ...]) -> list[Notice]:
+    """Notices by code, the first state in which each was found; others add to its text."""
+    first: dict[str, Notice] = {}
+    for finding in found:
+        notice = finding.notice
+        if notice.code not in first:
+            first[notice.code] = notice
+        elif notice.code == "correlation_range":
+            first[f"{notice.code}{len(first)}"] = notice
+    return list(first.values())

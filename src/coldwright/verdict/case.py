@@ -1,0 +1,147 @@
+"""Everything worked out about one build, as the checks, the judgement and the report read it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from coldwright.build.result import Build
+from coldwright.build.translation.plant import Translation
+from coldwright.errors import Notice
+from coldwright.plant.operation import Operation
+from coldwright.units import Kind, System, format_quantity
+from coldwright.verdict.alternatives import CHANGES, Change
+from coldwright.verdict.figures import (
+    CELSIUS,
+    CabinetFigures,
+    MachineFigures,
+    at_lane,
+    cabinet_figures,
+    machine_figures,
+)
+
+
+@dataclass(frozen=True)
+class Case:
+    """One build worked out: the states, the changes beside it, the hottest day.
+
+    `operation` has lane 0 for the build and one lane for each of `CHANGES`; `hot` is the build on
+    the hottest day with the same charge.
+    """
+
+    build: Build
+    translation: Translation
+    operation: Operation
+    hot: Operation
+    system: System
+
+    @property
+    def is_brine(self) -> bool:
+        """Whether a brine stands between refrigerant and air."""
+        return not self.translation.plant.box.cold_side.source_is_air
+
+    @property
+    def run_fraction(self) -> float:
+        """Share of the time that the machine runs to hold the target; above 1: it cannot."""
+        return at_lane(self.operation.cycling.run_fraction, 0)
+
+    @property
+    def hot_run_fraction(self) -> float:
+        """The same on the hottest day."""
+        return at_lane(self.hot.cycling.run_fraction, 0)
+
+    @property
+    def charge(self) -> float:
+        """Charge [kg]."""
+        return at_lane(self.operation.charge, 0)
+
+    def machine(self, state: str, lane: int = 0) -> MachineFigures:
+        """Figures of the machine in state `cycling`, `running`, `pull_down` or `hot`."""
+        machine = self.translation.machine
+        room = self.translation.room
+        o = self.hot if state == "hot" else self.operation
+        balance, source = {
+            "cycling": (o.cycling.balance, o.cycling.box.source_temperature),
+            "hot": (o.cycling.balance, o.cycling.box.source_temperature),
+            "running": (o.running.balance, o.running.box.source_temperature),
+            "pull_down": (o.pull_down, room.temperature),
+        }[state]
+        return machine_figures(balance, source, machine.voltage, machine.magnetising_current, lane)
+
+    def cabinet(self, state: str, lane: int = 0) -> CabinetFigures:
+        """Figures of the cabinet in state `cycling`, `running` or `hot`."""
+        point = {
+            "cycling": self.operation.cycling,
+            "running": self.operation.running,
+            "hot": self.hot.cycling,
+        }[state]
+        return cabinet_figures(self.translation.plant.box.cabinet, point.box, lane)
+
+    @property
+    def uncertainties(self) -> dict[str, float]:
+        """Relative standard uncertainty of what each change multiplies."""
+        found = {change.key: change.usual_uncertainty for change in CHANGES}
+        found["insulation"] = max(wall_uncertainty(self.build), 0.05)
+        flow, _ = self.translation.machine.fit.standard_uncertainty
+        found["compressor"] = flow
+        return found
+
+    def slope(self, values: np.ndarray[tuple[int], np.dtype[np.float64]], change: Change) -> float:
+        """Change of `values[lane]` for a relative change of one of what `change` multiplies."""
+        lane = 1 + CHANGES.index(change)
+        return float((values[lane] - values[0]) / np.log(change.factor))
+
+    def half_width(self, values: np.ndarray[tuple[int], np.dtype[np.float64]]) -> float:
+        """Half-width of the 95 % interval of `values[0]` from all of `uncertainties`."""
+        found = self.uncertainties
+        terms = [self.slope(values, change) * found[change.key] for change in CHANGES]
+        return float(2.0 * np.sqrt(np.sum(np.square(terms))))
+
+    @property
+    def run_fraction_half_width(self) -> float:
+        """Half-width of the 95 % interval of the run fraction; inf where a lane has none."""
+        values = np.asarray(self.operation.cycling.run_fraction, dtype=np.float64)
+        return self.half_width(values) if np.all(np.isfinite(values)) else float("inf")
+
+    @property
+    def running_air_half_width(self) -> float:
+        """Half-width [K] of the 95 % interval of the air temperature without a stop."""
+        return self.half_width(np.asarray(self.operation.running.box.air_temperature))
+
+    def written(self, value: float, kind: str) -> str:
+        """`value` (SI) as the reader's units write it."""
+        return format_quantity(
+            value,
+            Kind(kind),
+            self.system,
+            atmosphere_Pa=at_lane(self.translation.room.atmospheric_pressure, 0),
+        )
+
+    def temperature(self, celsius: float) -> str:
+        """A temperature given in C, as the reader's units write it."""
+        return self.written(celsius + CELSIUS, "temperature")
+
+
+@dataclass(frozen=True)
+class Finding:
+    """A notice, and the field of the build that is at fault where it contradicts the input."""
+
+    notice: Notice
+    field: str = ""
+
+
+def wall_uncertainty(build: Build) -> float:
+    """Relative standard uncertainty of the walls' conductance from that of their layers."""
+    layers = build.cabinet.layers
+    resistance, spread = 0.0, 0.0
+    for layer in layers:
+        thickness, conductivity = layer.thickness, layer.conductivity
+        each = thickness.value / conductivity.value
+        relative = np.hypot(
+            thickness.standard_uncertainty / thickness.value,
+            conductivity.standard_uncertainty / conductivity.value,
+        )
+        resistance += each
+        spread += (each * float(relative)) ** 2
+    return float(np.sqrt(spread)) / resistance if resistance else 0.1

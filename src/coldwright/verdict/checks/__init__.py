@@ -1,0 +1,27 @@
+"""Checks of a worked-out case: each gives findings, none changes a figure."""
+
+from __future__ import annotations
+
+from coldwright.verdict.case import Case, Finding
+from coldwright.verdict.checks.box import box_findings
+from coldwright.verdict.checks.brine import brine_findings
+from coldwright.verdict.checks.circuit import circuit_findings
+from coldwright.verdict.checks.gas import gas_findings
+from coldwright.verdict.checks.machine import machine_findings
+from coldwright.verdict.checks.ranges import range_findings
+
+ALL = (
+    gas_findings,
+    brine_findings,
+    machine_findings,
+    circuit_findings,
+    box_findings,
+    range_findings,
+)
+GRAVITY = {"danger": 0, "warning": 1, "info": 2}
+
+
+def findings(case: Case) -> tuple[Finding, ...]:
+    """All findings of `case`, the gravest first."""
+    found = [finding for check in ALL for finding in check(case)]
+    return tuple(sorted(found, key=lambda finding: GRAVITY[finding.notice.severity]))

@@ -1,0 +1,320 @@
+"""Where a figure of the report comes from: its formula, its inputs and its sources.
+
+One table for all figures. A key is the report's dotted path; machine figures are the same in each
+state, so their keys stand once and serve `running`, `pull_down` and both `while_on`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from difflib import get_close_matches
+from typing import Any
+
+from coldwright.errors import Fault, InputError
+from coldwright.sources import sources
+from coldwright.verdict.case import Case
+
+MACHINE_STATES = ("running", "pull_down", "cycling.while_on", "hottest_day.while_on")
+
+
+@dataclass(frozen=True)
+class Explanation:
+    """The words of the formula, the report paths it takes in, and the keys of its sources.
+
+    In `inputs` a leading `.` means the same state of the machine as the figure itself.
+    """
+
+    formula: str
+    inputs: tuple[str, ...] = ()
+    sources: tuple[str, ...] = ()
+
+
+BALANCE = (
+    "found by the balance: the capillary passes what the compressor draws, the parts hold the "
+    "charge, and return gas, exchanger and shell close their heat balances"
+)
+BOX_SOURCES = ("iso_6946", "raithby_hollands_1998", "bar_cohen_rohsenow_1984")
+
+MACHINE: Mapping[str, Explanation] = {
+    "evaporating_C": Explanation(
+        f"Evaporating temperature, {BALANCE}.",
+        (".mass_flow_kg_per_h", ".capacity_W", ".condensing_C", "charge.fill_g"),
+        ("gungor_winterton_1987", "gnielinski_2013_tube", "smith_1969_void"),
+    ),
+    "condensing_C": Explanation(
+        f"Condensing temperature, {BALANCE}.",
+        (".condenser_heat_W", "room_C", "charge.fill_g"),
+        ("dobson_chato_1998", "duffie_beckman", "raithby_hollands_1998", "bar_cohen_rohsenow_1984"),
+    ),
+    "suction_Pa": Explanation(
+        "Saturation pressure at the evaporating temperature (absolute).",
+        (".evaporating_C",),
+        ("bell_2014_coolprop",),
+    ),
+    "discharge_Pa": Explanation(
+        "Saturation pressure at the condensing temperature (absolute).",
+        (".condensing_C",),
+        ("bell_2014_coolprop",),
+    ),
+    "mass_flow_kg_per_h": Explanation(
+        "Pumping efficiency, less re-expansion from the clearance, times displacement, turns and "
+        "density at the cylinder.",
+        (".suction_Pa", ".discharge_Pa", ".return_gas_C", ".shell_C"),
+        ("stoecker_jones_1982", "bell_2014_coolprop", "shop_compressor_classes"),
+    ),
+    "capacity_W": Explanation(
+        "Heat that the evaporator takes from its source: length times conductance times "
+        "difference of the wet part, plus the approach of the dry part.",
+        (".evaporating_C", ".mass_flow_kg_per_h"),
+        ("gungor_winterton_1987", "gnielinski_2013_tube"),
+    ),
+    "power_W": Explanation(
+        "Constant loss plus flow times isentropic work over the fitted efficiency.",
+        (".mass_flow_kg_per_h", ".suction_Pa", ".discharge_Pa"),
+        ("bell_2014_coolprop", "shop_compressor_classes"),
+    ),
+    "current_A": Explanation(
+        "Root of (power over voltage) squared plus magnetising current squared.", (".power_W",)
+    ),
+    "evaporator_exit_superheat_K": Explanation(
+        "Temperature at the evaporator's exit less the evaporating temperature; 0 when wet.",
+        (".evaporating_C", ".capacity_W", ".mass_flow_kg_per_h"),
+        ("gnielinski_2013_tube",),
+    ),
+    "evaporator_exit_quality": Explanation(
+        "Vapour share at the evaporator's exit: 1 when dry.", (".capacity_W", ".mass_flow_kg_per_h")
+    ),
+    "subcooling_K": Explanation(
+        "Condensing temperature less that of the liquid leaving the condenser; 0 when gas leaves "
+        "with it.",
+        (".condensing_C", ".condenser_heat_W"),
+        ("gnielinski_2013_tube", "dobson_chato_1998"),
+    ),
+    "return_gas_C": Explanation(
+        "Gas at the shell: evaporator's exit plus the exchanger's heat plus what the suction line "
+        "takes from the room.",
+        (".evaporator_exit_superheat_K", ".mass_flow_kg_per_h"),
+        ("incropera_heat_exchangers", "gnielinski_2013_tube"),
+    ),
+    "return_quality": Explanation(
+        "Vapour share at the shell: under 1 liquid comes back.", (".evaporator_exit_quality",)
+    ),
+    "discharge_gas_C": Explanation(
+        "Gas at the shell's outlet: work of compression, less what the shell takes from it.",
+        (".power_W", ".mass_flow_kg_per_h", ".shell_C"),
+        ("bell_2014_coolprop", "shop_compressor_classes"),
+    ),
+    "shell_C": Explanation(
+        "Shell temperature at which power plus enthalpy of the return gas less that of the "
+        "discharge equals the loss to the room.",
+        (".power_W", ".return_gas_C", ".discharge_gas_C", "room_C"),
+        ("shop_compressor_classes",),
+    ),
+    "brine_C": Explanation(
+        "Brine temperature: the one that holds the target (cycling), at which heat removed equals "
+        "heat gained (running), or the room's (start).",
+        ("cabinet.heat_gain_W", ".capacity_W"),
+        BOX_SOURCES,
+    ),
+    "compartment_C": Explanation(
+        "Effective temperature around the cold surface: air and liner weighted by their films.",
+        ("cabinet.heat_gain_W", ".capacity_W"),
+        BOX_SOURCES,
+    ),
+    "condenser_heat_W": Explanation(
+        "Flow times the enthalpy from discharge gas to what leaves the condenser.",
+        (".mass_flow_kg_per_h", ".discharge_gas_C", ".subcooling_K"),
+        ("bell_2014_coolprop",),
+    ),
+    "shell_liquid_g": Explanation(
+        "Liquid refrigerant lying in a shell that flood-back has cooled to saturation.",
+        (".shell_C", ".evaporating_C"),
+    ),
+    "residual": Explanation(
+        "Greatest relative residual of flow, charge and the three heat balances; under 1e-8 is "
+        "converged."
+    ),
+}
+
+FIGURES: Mapping[str, Explanation] = {
+    "report_schema": Explanation("Version of this report's layout."),
+    "room_C": Explanation("Design temperature of the room, from the build or --room."),
+    "target_air_C": Explanation("Mean air temperature wanted, from the build."),
+    "highest_run_fraction": Explanation("Highest share of running allowed, from the build."),
+    "cabinet.heat_gain_W": Explanation(
+        "Heat into the cold side: faces, bridges, gasket, leaks, door, contents and moisture.",
+        ("cabinet.conductance_W_per_K", "cabinet.air_C", "room_C"),
+        ("iso_6946", "holman", "gosney_olama_1975", "ashrae_fundamentals_ventilation"),
+    ),
+    "cabinet.conductance_W_per_K": Explanation(
+        "Layers in series with both films, edges and corners by shape factors, plus bridges and "
+        "gasket by the metre.",
+        (),
+        ("iso_6946", "holman"),
+    ),
+    "cabinet.air_C": Explanation(
+        "Mean of the stored air: the target (cycling), or where heat removed equals heat gained.",
+        ("cabinet.coldest_shelf_C", "cabinet.warmest_shelf_C"),
+        ("raithby_hollands_1998",),
+    ),
+    "cabinet.coldest_shelf_C": Explanation(
+        "Air that falls off the cold side: return air less the heat over its capacity flow.",
+        ("cabinet.warmest_shelf_C", "cabinet.air_flow_m3_per_h", "cabinet.heat_gain_W"),
+    ),
+    "cabinet.warmest_shelf_C": Explanation(
+        "Air that returns over the top to the cold side.",
+        ("cabinet.air_C", "cabinet.air_flow_m3_per_h"),
+    ),
+    "cabinet.compartment_air_C": Explanation(
+        "Air that the cold surface sees, between return and falling air.",
+        ("cabinet.coldest_shelf_C", "cabinet.warmest_shelf_C"),
+    ),
+    "cabinet.cold_surface_C": Explanation(
+        "Outside of the cold side, where the films to air and liner meet the inner resistances.",
+        ("cabinet.heat_gain_W", "cabinet.compartment_air_C", "cabinet.liner_C"),
+        BOX_SOURCES,
+    ),
+    "cabinet.liner_C": Explanation(
+        "Inside skin, cooled by radiation to the cold side.", ("cabinet.air_C",), ("iso_6946",)
+    ),
+    "cabinet.air_flow_m3_per_h": Explanation(
+        "Buoyancy around the loop equals the losses at both openings; in one space, the layer that "
+        "falls off the surface.",
+        ("cabinet.heat_gain_W",),
+        ("box_squire_1938",),
+    ),
+    "cabinet.relative_humidity": Explanation(
+        "Moisture coming in balances what settles on the cold surface.",
+        ("cabinet.air_C", "cabinet.cold_surface_C"),
+        ("chilton_colburn_1934",),
+    ),
+    "cabinet.frost_g_per_day": Explanation(
+        "Water that leaks, door and contents bring in, settling on the cold surface.",
+        ("cabinet.relative_humidity",),
+        ("chilton_colburn_1934",),
+    ),
+    "cabinet.radiation_share": Explanation(
+        "Radiation's share of the conductance from the cold surface.", ("cabinet.cold_surface_C",)
+    ),
+    "cabinet.gain_by_way_W": Explanation(
+        "Heat by the way it comes in; latent is that of all moisture.",
+        ("cabinet.air_C", "room_C"),
+        ("iso_6946", "gosney_olama_1975"),
+    ),
+    "cabinet.resistance_share": Explanation(
+        "Share of each step in the resistance between source and air.", ("cabinet.heat_gain_W",)
+    ),
+    "running.air_C": Explanation(
+        "Air when the machine never stops: heat removed equals heat gained there.",
+        ("running.capacity_W",),
+    ),
+    "running.air_half_width_K": Explanation(
+        "Half-width of the 95 % interval: each change's slope times the uncertainty of what it "
+        "changes, summed as squares.",
+        ("running.air_C",),
+        ("hermes_melo_knabben_2010",),
+    ),
+    "cycling.run_fraction": Explanation(
+        "Heat needed over heat removed while on; above 1 the target cannot be held.",
+        ("cycling.heat_needed_W", "cycling.while_on.capacity_W"),
+    ),
+    "cycling.run_fraction_half_width": Explanation(
+        "Half-width of the 95 % interval: each change's slope times the uncertainty of what it "
+        "changes, summed as squares.",
+        ("cycling.run_fraction",),
+        ("hermes_melo_knabben_2010",),
+    ),
+    "cycling.energy_kWh_per_day": Explanation(
+        "Run fraction times power times 24 hours; losses at each start left out.",
+        ("cycling.run_fraction", "cycling.while_on.power_W"),
+    ),
+    "cycling.heat_needed_W": Explanation(
+        "Heat that comes in while the air is at the target.", ("target_air_C", "room_C")
+    ),
+    "hottest_day.room_C": Explanation("Hottest room, from the build."),
+    "hottest_day.run_fraction": Explanation(
+        "As cycling.run_fraction, in the hottest room with the same charge.",
+        ("hottest_day.while_on.capacity_W", "hottest_day.room_C"),
+    ),
+    "hottest_day.energy_kWh_per_day": Explanation(
+        "As cycling.energy_kWh_per_day.",
+        ("hottest_day.run_fraction", "hottest_day.while_on.power_W"),
+    ),
+    "hottest_day.running_air_C": Explanation(
+        "As running.air_C, in the hottest room.", ("hottest_day.room_C",)
+    ),
+    "charge.fill_g": Explanation(
+        "Charge as entered, or the one that leaves the stated superheat at the evaporator's exit "
+        "while the target is held.",
+        ("cycling.while_on.evaporator_exit_superheat_K",),
+        ("smith_1969_void",),
+    ),
+    "charge.by_place_g": Explanation(
+        "Content of every volume: void fraction over quality in two-phase tubes, liquid and gas "
+        "elsewhere, solution in the oil at the shell's pressure and temperature.",
+        ("charge.fill_g",),
+        ("smith_1969_void", "bell_2014_coolprop"),
+    ),
+    "charge.total_volume_cm3": Explanation("Sum of all inside volumes, oil left out."),
+}
+
+
+def explanation_of(path: str) -> Explanation:
+    """The explanation of the report's figure at `path`.
+
+    Raises InputError naming the nearest figures when there is none.
+    """
+    if path in FIGURES:
+        return FIGURES[path]
+    for state in MACHINE_STATES:
+        name = path.removeprefix(f"{state}.")
+        if name != path and name in MACHINE:
+            return MACHINE[name]
+    parent = path.rpartition(".")[0]
+    if parent in ("cabinet.gain_by_way_W", "cabinet.resistance_share", "charge.by_place_g"):
+        return FIGURES[parent]
+    known = explained_paths()
+    near = get_close_matches(path, known, n=3, cutoff=0.4)
+    near += [name for name in known if name.endswith(f".{path}")][:3]
+    raise InputError(
+        Fault(
+            "--explain",
+            f"Figure must be one of the report's; received '{path}'.",
+            hint=f"Perhaps {', '.join(dict.fromkeys(near))}?" if near else "",
+        )
+    )
+
+
+def explained_paths() -> tuple[str, ...]:
+    """Every path that can be explained."""
+    machine = [f"{state}.{name}" for state in MACHINE_STATES for name in MACHINE]
+    return (*FIGURES, *machine)
+
+
+def value_at(data: Mapping[str, Any], path: str) -> Any:  # noqa: ANN401 (any JSON value)
+    """The report's value at a dotted path; None when it is not there."""
+    here: Any = data
+    for key in path.split("."):
+        here = here.get(key) if isinstance(here, Mapping) else None
+    return here
+
+
+def inputs_of(path: str) -> tuple[str, ...]:
+    """Paths of the figures that go into the one at `path`."""
+    state = path.rpartition(".")[0]
+    return tuple(
+        f"{state}{name}" if name.startswith(".") else name for name in explanation_of(path).inputs
+    )
+
+
+def sources_of(case: Case) -> tuple[str, ...]:
+    """Citations behind the figures of this case, in alphabetical order."""
+    skipped = "compartment_C" if case.is_brine else "brine_C"
+    explanations: Iterable[Explanation] = [
+        *FIGURES.values(),
+        *(entry for name, entry in MACHINE.items() if name != skipped),
+    ]
+    keys = {key for entry in explanations for key in entry.sources}
+    known = sources()
+    return tuple(sorted(known[key].citation for key in keys))

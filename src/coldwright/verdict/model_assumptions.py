@@ -1,0 +1,104 @@
+"""What the model takes for granted beside the build: each with its width and where it is from."""
+
+from __future__ import annotations
+
+from coldwright.build.result import Assumed
+from coldwright.build.translation import box, machine, plant
+from coldwright.parts.air_circuit import HEATING_CENTRE
+from coldwright.plant.box import BACK_SHARE, COMPRESSOR_SPACE_SHARE
+from coldwright.units import Kind
+
+PRACTICE = "common practice, no source"
+NONE = "assumed, no source"
+
+
+def _share(field: str, text: str, value: float, spread: float, source: str) -> Assumed:
+    return Assumed(f"model.{field}", text, value, Kind.ratio, spread, source)
+
+
+MODEL_ASSUMPTIONS: tuple[Assumed, ...] = (
+    _share(
+        "suction_heating",
+        "suction gas comes 45 % of the way to the shell's temperature",
+        machine.SUCTION_HEATING,
+        0.1,
+        "from memory",
+    ),
+    _share(
+        "discharge_cooling",
+        "discharge gas comes 50 % of the way to the shell's temperature before it leaves",
+        machine.DISCHARGE_COOLING,
+        0.12,
+        "from memory",
+    ),
+    _share(
+        "constant_loss",
+        "12 % of the rated power is drawn at no gas work (before the fit)",
+        machine.CONSTANT_LOSS_SHARE,
+        machine.CONSTANT_LOSS_SHARE * machine.CONSTANT_LOSS_SPREAD,
+        "from memory",
+    ),
+    _share("slip", "the motor slips 3.5 %", machine.SLIP, 0.01, PRACTICE),
+    _share(
+        "back_wall",
+        "the cabinet's back sees half of the condenser's excess while it runs",
+        BACK_SHARE,
+        0.15,
+        NONE,
+    ),
+    _share(
+        "compressor_space",
+        "the air under the floor has 15 % of the shell's excess while it runs",
+        COMPRESSOR_SPACE_SHARE,
+        0.08,
+        NONE,
+    ),
+    _share(
+        "heating_centre",
+        "heat enters the stored air as if at a quarter of its height",
+        HEATING_CENTRE,
+        0.1,
+        NONE,
+    ),
+    Assumed(
+        "model.frost",
+        "0.5 mm of frost on the cold side where the air is kept under 4.5 °C",
+        box.FROST_THICKNESS,
+        Kind.length,
+        0.5 * box.FROST_THICKNESS,
+        NONE,
+    ),
+    Assumed(
+        "model.suction_line_film",
+        "10 W/(m2 K) on the bare suction line",
+        plant.LINE_FILM,
+        Kind.film_coefficient,
+        3.0,
+        PRACTICE,
+    ),
+    Assumed(
+        "model.void_fraction",
+        "refrigerant in two-phase tubes by Smith's void fraction; models differ, so the charge is "
+        "good to about 15 %",
+        None,
+        None,
+        None,
+        "Rice 1987, ASHRAE Transactions 93(1) [read]",
+    ),
+    Assumed(
+        "model.pressure_drop",
+        "no pressure drop in evaporator, condenser and suction line",
+        None,
+        None,
+        None,
+        NONE,
+    ),
+    Assumed(
+        "model.cycling_loss",
+        "no loss at each start (published: 3 to 5 % of efficiency)",
+        None,
+        None,
+        None,
+        "Krause and Bullard 1994, ACRC TR-58 [read]",
+    ),
+)

@@ -1,0 +1,119 @@
+"""An assessment as plain data: every key carries its unit, every figure can be explained."""
+
+from __future__ import annotations
+
+from dataclasses import asdict, fields
+from typing import Any
+
+import numpy as np
+
+from coldwright.errors import Notice
+from coldwright.verdict.assess import Assessment
+from coldwright.verdict.case import Case
+from coldwright.verdict.explain import sources_of
+from coldwright.verdict.figures import CELSIUS, at_lane
+
+SCHEMA = 1
+HOURS_PER_DAY = 24.0
+
+
+def report(assessment: Assessment) -> dict[str, Any]:
+    """The whole assessment as a JSON-ready dictionary (NaN and infinity become None)."""
+    case = assessment.case
+    judgement = assessment.judgement
+    state = "cycling" if case.run_fraction <= 1.0 else "running"
+    data = {
+        "report_schema": SCHEMA,
+        "name": case.build.name,
+        "revision": case.build.revision,
+        "verdict": judgement.verdict,
+        "limit": judgement.limit,
+        "sentences": list(judgement.sentences),
+        "room_C": at_lane(case.translation.room.temperature, 0) - CELSIUS,
+        "target_air_C": case.build.targets.air_temperature.value - CELSIUS,
+        "highest_run_fraction": case.build.targets.highest_run_fraction.value,
+        "cabinet": {"state": state, **asdict(case.cabinet(state))},
+        "running": {
+            **case.machine("running").as_report(is_brine=case.is_brine),
+            "air_C": case.cabinet("running").air_C,
+            "air_half_width_K": case.running_air_half_width,
+        },
+        "cycling": _cycling(case),
+        "hottest_day": _hottest(case),
+        "pull_down": case.machine("pull_down").as_report(is_brine=case.is_brine),
+        "charge": _charge(case, state),
+        "changes": [asdict(each) for each in judgement.helps],
+        "notices": [_notice(notice) for notice in assessment.notices],
+        "faults": [asdict(fault) for fault in assessment.faults],
+        "cautions": [_notice(notice) for notice in assessment.cautions],
+        "assumed": [_assumed(entry) for entry in assessment.assumed],
+        "sources": list(sources_of(case)),
+    }
+    return {key: _plain(value) for key, value in data.items()}
+
+
+def _cycling(case: Case) -> dict[str, Any]:
+    o = case.operation
+    return {
+        "run_fraction": case.run_fraction,
+        "run_fraction_half_width": case.run_fraction_half_width,
+        "energy_kWh_per_day": at_lane(o.energy_kWh_per_day, 0),
+        "heat_needed_W": at_lane(o.cycling.box.heat, 0),
+        "while_on": case.machine("cycling").as_report(is_brine=case.is_brine),
+    }
+
+
+def _hottest(case: Case) -> dict[str, Any]:
+    return {
+        "room_C": case.build.site.room_temperature_high.value - CELSIUS,
+        "run_fraction": case.hot_run_fraction,
+        "energy_kWh_per_day": at_lane(case.hot.energy_kWh_per_day, 0),
+        "running_air_C": at_lane(case.hot.running.box.air_temperature, 0) - CELSIUS,
+        "while_on": case.machine("hot").as_report(is_brine=case.is_brine),
+    }
+
+
+def _charge(case: Case, state: str) -> dict[str, Any]:
+    point = case.operation.cycling if state == "cycling" else case.operation.running
+    inventory = point.balance.evaluation.inventory
+    return {
+        "fill_g": case.charge * 1e3,
+        "found": case.translation.charge is None,
+        "by_place_g": {
+            place.name: at_lane(getattr(inventory, place.name), 0) * 1e3
+            for place in fields(inventory)
+        },
+        "total_volume_cm3": at_lane(case.translation.plant.system.total_volume, 0) * 1e6,
+    }
+
+
+def _notice(notice: Notice) -> dict[str, str]:
+    return {**asdict(notice), "source": citation_of(notice.source)}
+
+
+def _assumed(entry: Any) -> dict[str, Any]:  # noqa: ANN401 (asdict of a dataclass)
+    data = asdict(entry)
+    data["kind"] = None if entry.kind is None else str(entry.kind)
+    data["source"] = citation_of(entry.source)
+    return data
+
+
+def citation_of(text: str) -> str:
+    """The citation that a source key stands for; any other text is its own source."""
+    from coldwright.sources import sources  # noqa: PLC0415 (the table is read on first use)
+
+    known = sources()
+    return known[text].citation if text in known else text
+
+
+def _plain(value: Any) -> Any:  # noqa: ANN401 (any JSON value)
+    """`value` with NaN and infinity as None, NumPy scalars as Python's."""
+    if isinstance(value, dict):
+        return {key: _plain(each) for key, each in value.items()}
+    if isinstance(value, list | tuple):
+        return [_plain(each) for each in value]
+    if isinstance(value, np.generic):
+        value = value.item()
+    if isinstance(value, float) and not np.isfinite(value):
+        return None
+    return value
