@@ -65,8 +65,7 @@ PLATE = st.fixed_dictionaries(
 def worked_out(plants, rooms, targets, superheats):
     """All lanes at once, with their charges found."""
     room = Room(*(np.array([float(getattr(r, name)) for r in rooms]) for name in vars(rooms[0])))
-    found = operate(stack_lanes(plants), room, np.array(targets), None, np.array(superheats))
-    return found
+    return operate(stack_lanes(plants), room, np.array(targets), None, np.array(superheats))
 
 
 def with_fins(found, count, height, thickness):

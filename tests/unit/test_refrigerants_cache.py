@@ -8,6 +8,7 @@ import pytest
 
 from coldwright.errors import InputError, unknown_name
 from coldwright.fluids import refrigerant_tables as tables
+from coldwright.fluids import table_cache
 from coldwright.fluids.refrigerants import refrigerant, refrigerant_names
 
 
@@ -46,16 +47,16 @@ def equal(one, other):
 
 def test_folder_is_chosen_by_the_environment(monkeypatch, tmp_path):
     monkeypatch.setenv("COLDWRIGHT_CACHE", str(tmp_path))
-    assert tables.cache_folder() == tmp_path
+    assert table_cache.cache_folder() == tmp_path
     monkeypatch.delenv("COLDWRIGHT_CACHE")
-    assert tables.cache_folder().name == "coldwright"
+    assert table_cache.cache_folder().name == "coldwright"
 
 
 def test_made_once_then_read(sampled, made):
     assert equal(tables.samples("R152a"), made)
     assert equal(tables.samples("R152a"), made)
     assert sampled == ["R152a"]
-    (file,) = tables.cache_folder().iterdir()
+    (file,) = table_cache.cache_folder().iterdir()
     # The name tells what the samples depend on.
     assert file.name.startswith("R152a-coolprop-")
     assert f"table-{tables.TABLE_VERSION}" in file.name
@@ -64,7 +65,7 @@ def test_made_once_then_read(sampled, made):
 @pytest.mark.parametrize("damage", [b"", b"not an archive", b"PK\x03\x04 cut off"])
 def test_a_damaged_file_is_made_again(sampled, made, damage):
     tables.samples("R134a")
-    (file,) = tables.cache_folder().iterdir()
+    (file,) = table_cache.cache_folder().iterdir()
     file.write_bytes(damage)
     assert equal(tables.samples("R134a"), made)
     assert sampled == ["R134a"] * 2
@@ -74,7 +75,7 @@ def test_a_damaged_file_is_made_again(sampled, made, damage):
 
 def test_a_file_cut_short_is_made_again(sampled, made):
     tables.samples("R134a")
-    (file,) = tables.cache_folder().iterdir()
+    (file,) = table_cache.cache_folder().iterdir()
     whole = file.read_bytes()
     file.write_bytes(whole[: len(whole) // 2])
     assert equal(tables.samples("R134a"), made)
@@ -83,7 +84,7 @@ def test_a_file_cut_short_is_made_again(sampled, made):
 
 def test_a_file_with_a_part_missing_is_made_again(sampled, made):
     tables.samples("R134a")
-    (file,) = tables.cache_folder().iterdir()
+    (file,) = table_cache.cache_folder().iterdir()
     with file.open("wb") as stream:
         np.savez(stream, molar_mass=0.1)
     assert equal(tables.samples("R134a"), made)
@@ -115,7 +116,7 @@ def test_a_write_that_fails_half_way_leaves_nothing(sampled, made, monkeypatch):
 
     monkeypatch.setattr(tables.np, "savez", breaks)
     assert equal(tables.samples("R290"), made)
-    assert list(tables.cache_folder().iterdir()) == []
+    assert list(table_cache.cache_folder().iterdir()) == []
 
 
 def test_the_place_of_a_file_is_only_ever_a_whole_one(sampled, monkeypatch):
@@ -124,14 +125,14 @@ def test_the_place_of_a_file_is_only_ever_a_whole_one(sampled, monkeypatch):
     whole = tables.np.savez
 
     def watched(stream, **arrays):
-        seen.append([p.name for p in tables.cache_folder().iterdir() if p.suffix == ".npz"])
+        seen.append([p.name for p in table_cache.cache_folder().iterdir() if p.suffix == ".npz"])
         whole(stream, **arrays)
-        seen.append([p.name for p in tables.cache_folder().iterdir() if p.suffix == ".npz"])
+        seen.append([p.name for p in table_cache.cache_folder().iterdir() if p.suffix == ".npz"])
 
     monkeypatch.setattr(tables.np, "savez", watched)
     tables.samples("R290")
     assert seen == [[], []]
-    assert [p.suffix for p in tables.cache_folder().iterdir()] == [".npz"]
+    assert [p.suffix for p in table_cache.cache_folder().iterdir()] == [".npz"]
 
 
 @pytest.mark.parametrize(

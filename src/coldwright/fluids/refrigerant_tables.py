@@ -1,24 +1,17 @@
 """Sample CoolProp's reference equations once per refrigerant, and keep the samples on disk.
 
-The file name holds the fluid, the CoolProp version and the table version, so that a change of
-either makes new samples. Writing is atomic and a place that cannot be written is no fault: the
-samples are then made again in the next process.
+How they are kept, and when they are made again, is in `table_cache`.
 """
 
 from __future__ import annotations
 
-import os
-import tempfile
 from collections.abc import Callable
-from dataclasses import dataclass
-from importlib.metadata import version
-from pathlib import Path
-from zipfile import BadZipFile
+from dataclasses import dataclass, fields
 
 import numpy as np
-import platformdirs
 
 from coldwright.arrays import Array
+from coldwright.fluids.table_cache import keep_tables, read_tables, table_file
 
 TABLE_VERSION = 1
 LEAST_TEMPERATURE = 210.0
@@ -39,6 +32,9 @@ FLUIDS = {
     "R12": "R12",
     "R22": "R22",
 }
+
+
+NUMBERS = ("molar_mass", "critical_temperature", "critical_pressure")
 
 
 @dataclass(frozen=True)
@@ -84,51 +80,16 @@ VAPOUR_COLUMNS = (
 )
 
 
-def cache_folder() -> Path:
-    """Where the samples are kept: COLDWRIGHT_CACHE if set, else the user's cache folder."""
-    chosen = os.environ.get("COLDWRIGHT_CACHE")
-    return Path(chosen) if chosen else Path(platformdirs.user_cache_dir("coldwright"))
-
-
 def samples(name: str) -> Samples:
     """Return the samples of refrigerant `name` (a key of FLUIDS), from the cache if it is there."""
-    file = cache_folder() / f"{name}-coolprop-{version('CoolProp')}-table-{TABLE_VERSION}.npz"
-    try:
-        # Opened here, since np.load leaves a damaged file open.
-        with file.open("rb") as stream, np.load(stream, allow_pickle=False) as held:
-            return Samples(
-                molar_mass=float(held["molar_mass"]),
-                critical_temperature=float(held["critical_temperature"]),
-                critical_pressure=float(held["critical_pressure"]),
-                temperature=held["temperature"],
-                saturation=held["saturation"],
-                log_pressure=held["log_pressure"],
-                superheat=held["superheat"],
-                vapour=held["vapour"],
-            )
-    except (OSError, EOFError, KeyError, ValueError, BadZipFile):
-        # Not there, not readable, damaged: the samples are made again.
-        pass
+    file = table_file(name, TABLE_VERSION)
+    held = read_tables(file)
+    if held is not None and set(held) == {field.name for field in fields(Samples)}:
+        numbers = {key: float(held.pop(key)) for key in NUMBERS}
+        return Samples(**numbers, **held)  # type: ignore[arg-type]  # the keys are checked above
     made = _sample(name)
-    _keep(file, made)
+    keep_tables(file, vars(made))
     return made
-
-
-def _keep(file: Path, made: Samples) -> None:
-    """Write `made` to `file` in one step; two processes may do so at once."""
-    try:
-        file.parent.mkdir(parents=True, exist_ok=True)
-        handle, name = tempfile.mkstemp(dir=file.parent, suffix=".part")
-        partial = Path(name)
-        try:
-            with os.fdopen(handle, "wb") as stream:
-                np.savez(stream, **vars(made))
-            partial.replace(file)
-        finally:
-            partial.unlink(missing_ok=True)
-    except OSError:
-        # A read-only home must not stop an assessment.
-        return
 
 
 def _sample(name: str) -> Samples:

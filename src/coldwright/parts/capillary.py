@@ -23,11 +23,11 @@ from coldwright.fluids.refrigerants import FlashLine, Refrigerant
 from coldwright.heat.friction import darcy_friction_factor
 
 # Cells of the pressure integration; twice as many change the flow by under 0.1 %.
-CELLS = 48
+CELLS = 32
 # Sudden contraction from a wide tube plus one velocity head.
 ENTRANCE_LOSS = 1.5
 # Passes that place the exchanger's heat along the tube, after one without heat.
-EXCHANGER_PASSES = 2
+EXCHANGER_PASSES = 4
 # Rounds the flash point over this quality, so that derivatives exist there.
 FLASH_ROUNDING = 5e-4
 

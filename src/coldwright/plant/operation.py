@@ -194,7 +194,7 @@ class _Bracket:
         )
 
     def secant(self, source: Array, misfit: Array, before: Array, misfit_before: Array) -> Array:
-        """Where the line through the last two points crosses, or the middle if that lies outside."""
+        """Where the line through the last two points crosses; the middle if that lies outside."""
         rise = misfit - misfit_before
         step = -misfit * (source - before) / np.where(rise == 0.0, 1.0, rise)
         found = np.where(rise == 0.0, source, source + step)
