@@ -25,9 +25,10 @@ $(READY): pyproject.toml constraints.txt
 	@$(BIN)/python -m pip install -q --disable-pip-version-check -c constraints.txt -e '.[dev]'
 	@touch $@
 
-demo: $(READY) ## judge an invented larder box, then see what fins would change
-	$(BIN)/coldwright assess examples/larder.toml
-	$(BIN)/coldwright compare examples/larder.toml --with fins
+demo: $(READY) ## judge an invented larder box as built and with fins, side by side
+	@echo "An invented butter larder, as built and with fins (about a quarter of a minute):"
+	@$(BIN)/coldwright compare examples/larder.toml --with fins
+	@echo "All figures of one box, with sources: $(BIN)/coldwright assess examples/larder.toml"
 
 test: $(READY) ## all checks and tests
 	@echo "== lint"

@@ -13,9 +13,11 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 import coldwright
+from coldwright.build import key_table
 from coldwright.sources import correlations, sources
 from coldwright.terms import Term, terms
 from coldwright.units import FACTS, Kind, format_quantity
+from coldwright.verdict.explain import FIGURES, MACHINE, MACHINE_STATES
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -122,10 +124,45 @@ def terms_page() -> str:
     )
 
 
+def build_file_page() -> str:
+    """Each key of a build file, in the order of the file."""
+    rows = [
+        (f"`{row.path}`", row.kind, row.example, row.default, row.meaning) for row in key_table()
+    ]
+    return page(
+        "Keys of the build file",
+        "Every key, what it takes, and what is taken when it is left out. `[]` means every item of "
+        "a list; places in a list count from 1, as in `cabinet.layers[2].thickness`.",
+        table(("Key", "Kind", "Write", "If left out", "Meaning"), rows),
+    )
+
+
+def figures_page() -> str:
+    """Each figure of an assessment with its formula in words."""
+    rows = [
+        (f"`{path}`", entry.formula, ", ".join(f"`{key}`" for key in entry.sources))
+        for path, entry in FIGURES.items()
+    ]
+    machine = [
+        (f"`{name}`", entry.formula, ", ".join(f"`{key}`" for key in entry.sources))
+        for name, entry in MACHINE.items()
+    ]
+    head = ("Figure", "How it is found", "Sources")
+    states = ", ".join(f"`{state}`" for state in MACHINE_STATES)
+    return page(
+        "Figures of an assessment",
+        "The keys of `coldwright assess FILE --json`; each ends in its unit. `--explain FIGURE` "
+        "shows one with the values that went into it.",
+        f"{table(head, rows)}\n\n## The machine, in each of {states}\n\n{table(head, machine)}",
+    )
+
+
 def pages() -> dict[Path, str]:
     """Every reference page: where it stands and its text."""
     import_physics()
     return {
+        PAGES / "build_file.md": build_file_page(),
+        PAGES / "figures.md": figures_page(),
         PAGES / "correlations.md": correlations_page(),
         PAGES / "sources.md": sources_page(),
         PAGES / "terms.md": terms_page(),

@@ -29,7 +29,7 @@ SEARCH_STEPS = 9
 # A rung that takes longer is left out; a balance close to its start that does is sought anew.
 LADDER_STEPS, NEAR_STEPS = 40, 30
 # The two heat flows of the running state agree to this share.
-SEARCH_AGREEMENT = 1e-8
+SEARCH_AGREEMENT = 1e-6
 HOURS_PER_DAY = 24.0
 
 

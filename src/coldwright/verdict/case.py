@@ -122,6 +122,10 @@ class Case:
         """A temperature given in C, as the reader's units write it."""
         return self.written(celsius + CELSIUS, "temperature")
 
+    def difference(self, kelvin: float) -> str:
+        """A temperature difference [K], as the reader's units write it."""
+        return self.written(kelvin, "temperature_difference")
+
 
 @dataclass(frozen=True)
 class Finding:

@@ -13,6 +13,8 @@ PRACTICE = "common practice, no source"
 # A liquid share of all inside volume past which no room is left for gas to work in.
 FULL_SHARE = 0.8
 STARVED_SHARE = 0.6
+SUPERHEAT_SHORT = 0.75  # K
+MUCH_SUBCOOLING = 15.0  # K
 
 
 def circuit_findings(case: Case) -> Iterator[Finding]:
@@ -29,6 +31,21 @@ def circuit_findings(case: Case) -> Iterator[Finding]:
             "or a more open capillary would use it."
         )
         yield Finding(Notice("starved", "warning", text, PRACTICE))
+    found = case.translation.charge is None
+    if found and held.evaporator_exit_superheat_K < wanted - SUPERHEAT_SHORT:
+        text = (
+            f"The charge was found for {case.difference(held.evaporator_exit_superheat_K)} of "
+            f"superheat instead of {case.difference(wanted)}: the gas may come only half way up to "
+            "its source, and the coil stands too near it. More coil, or less machine."
+        )
+        yield Finding(Notice("superheat_out_of_reach", "info", text, PRACTICE))
+    if held.subcooling_K > MUCH_SUBCOOLING:
+        text = (
+            f"While the target is held the liquid is subcooled by "
+            f"{case.difference(held.subcooling_K)}: much of the condenser is full of liquid. The "
+            "capillary is tight for this machine; a wider or shorter one needs less charge."
+        )
+        yield Finding(Notice("tight_capillary", "info", text, PRACTICE))
     if held.subcooling_K <= 0.0:
         text = (
             "While the target is held some gas enters the capillary with the liquid: it passes "
