@@ -38,6 +38,4 @@ def balance_rows() -> Iterator[Row]:
                 FixedCharge(np.asarray(charge)),
             )
 
-    yield row(
-        f"{LANES} balances as lanes", best(at_once), "the same, one by one", best(one_by_one)
-    )
+    yield row(f"{LANES} balances as lanes", best(at_once), "the same, one by one", best(one_by_one))

@@ -103,7 +103,7 @@ def capillary_flow(
         required_length=march.position[-1],
         exit_pressure=_pick(pressure, end),
         exit_quality=_pick(quality, end),
-        flash_position=np.max(np.where(quality < FLASH_ROUNDING, march.position, 0.0), axis=0),
+        flash_position=np.sum(march.length * _liquid_share(march.points.dryness), axis=0),
         mass=np.sum(march.length * march.density, axis=0) * tube.area,
         felt_temperature=_felt(tube, march, lanes(gas_transfer_units)),
     )
@@ -144,6 +144,13 @@ def _march(
     return _March(points, density, length, position)
 
 
+def _liquid_share(dryness: Array) -> Array:
+    """Share of each cell that is liquid, the flash point placed by straight lines."""
+    liquid, gas = np.maximum(-dryness, 0.0), np.maximum(dryness, 0.0)
+    below = liquid[:-1] + liquid[1:]
+    return np.asarray(below / np.maximum(below + gas[:-1] + gas[1:], 1e-300))
+
+
 def _along_exchanger(tube: Capillary, position: Array) -> Array:
     """Way [m] of each point into the exchanger, the march stretched to the tube's real length."""
     whole = np.maximum(position[-1], 1e-9)
@@ -176,6 +183,7 @@ class _Points:
     volume: Array  # [m3/kg]
     viscosity: Array  # [Pa s]
     quality: Array
+    dryness: Array  # the quality before its corner is rounded: under 0 for liquid
     temperature: Array  # [K]
 
     @classmethod
@@ -194,13 +202,11 @@ class _Points:
         quality = np.minimum(quality, 1.0)
         viscosity = mixture_viscosity(quality, point.viscosity, line.vapour_viscosity)
         volume = liquid + quality * swell
-        return cls(*np.broadcast_arrays(volume, viscosity, quality, point.temperature))
+        return cls(*np.broadcast_arrays(volume, viscosity, quality, root, point.temperature))
 
     def part(self, which: slice) -> _Points:
         """Some of the points."""
-        return _Points(
-            self.volume[which], self.viscosity[which], self.quality[which], self.temperature[which]
-        )
+        return _Points(*(value[which] for value in vars(self).values()))
 
 
 def mixture_viscosity(quality: Array, liquid_viscosity: Array, vapour_viscosity: Array) -> Array:
