@@ -10,6 +10,9 @@ from coldwright.arrays import Array
 from coldwright.fluids.refrigerants import Refrigerant, Saturated, Suction
 from coldwright.heat.tube_gas import tube_film_coefficient
 
+# Share of liquid over which a returning gas passes from dry to wet.
+WET_ROUNDING = 0.01
+
 
 @dataclass(frozen=True)
 class SuctionLine:
@@ -81,8 +84,14 @@ def gas_side(
 
 
 def line_heat(line: SuctionLine, mass_flow: Array, gas: Suction, room: Array) -> Array:
-    """Heat [J/kg] that the gas takes from the room along the rest of the suction line."""
+    """Heat [J/kg] that the gas takes from the room along the rest of the suction line.
+
+    Dry gas approaches the room exponentially; wet gas stays at its saturation and takes the full
+    difference all the way. The passage is rounded over WET_ROUNDING of quality.
+    """
     rest = np.maximum(line.length - line.joined_length, 0.0)
     units = line.room_conductance * rest / (mass_flow * gas.specific_heat)
-    result: Array = gas.specific_heat * (room - gas.temperature) * (1.0 - np.exp(-units))
-    return result
+    liquid = np.maximum(1.0 - gas.quality, 0.0)
+    wet = liquid / (liquid + WET_ROUNDING)
+    approach = wet * units + (1.0 - wet) * (1.0 - np.exp(-units))
+    return np.asarray(gas.specific_heat * (room - gas.temperature) * approach)
