@@ -75,6 +75,8 @@ def _malformed(name: str, text: str, message: str) -> FileFault:
     found = _PLACE.match(message)
     what = (found["what"] if found else message).rstrip(".")
     what = what[:1].lower() + what[1:]
+    if what == r"illegal character '\n'":
+        what = "a text in quotes does not end on its line"
     if found and found["line"]:
         line = int(found["line"])
         place = f"at column {found['column']}"

@@ -41,6 +41,8 @@ def schema_faults(error: ValidationError, build: Completion, line: LineFinder) -
     missing_tubes: set[Path] = set()
     for detail in error.errors(include_url=False):
         path: Path = tuple(detail["loc"])
+        if _only_counts_faulty_items(detail):
+            continue
         if detail["type"] == "missing":
             if path in build.pending:
                 continue
@@ -54,6 +56,14 @@ def schema_faults(error: ValidationError, build: Completion, line: LineFinder) -
         hint = 'a stock tube such as size = "1/4 in", or outside_diameter and wall_thickness'
         faults.append(Fault(path_text(place), message, line(place), hint))
     return faults
+
+
+def _only_counts_faulty_items(detail: ErrorDetails) -> bool:
+    """Whether a list is called too short because its items, told already, are faulty."""
+    given = detail["input"]
+    if detail["type"] != "too_short" or not isinstance(given, tuple | list):
+        return False
+    return len(given) >= int(detail.get("ctx", {}).get("min_length", 0))
 
 
 def _fault(detail: ErrorDetails, path: Path, build: Completion, line: LineFinder) -> Fault:
@@ -81,6 +91,8 @@ def _sentence(detail: ErrorDetails, path: Path, build: Completion, subject: str)
         return message, nearest_hint(str(path[-1]), keys_below(path[:-1]))
     if kind == "missing":
         note = _note(path)
+        if path == ("format",):
+            return f"{subject} must be given.", "write format = 1 without quotes"
         return f"{subject} must be given.", f"such as {path[-1]} = {note}" if note else ""
     if kind in ("too_short", "too_long"):
         limit = context.get("min_length", context.get("max_length", "?"))

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-import json
 import sys
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
+from dataclasses import dataclass
 from enum import StrEnum
 from pathlib import Path
 from typing import Annotated, Any
@@ -14,8 +14,10 @@ import typer
 from rich.console import Console
 
 from coldwright import __version__
+from coldwright.cli.calc import calc_app
+from coldwright.cli.terminal import AsJson, console, faults_shown, print_json
 from coldwright.errors import Fault, InputError
-from coldwright.units import Kind, parse_quantity
+from coldwright.units import Kind, System, parse_quantity
 
 HELP = """Works out whether a one-off, fan-less cold box will hold its target, before metal is cut.
 
@@ -24,13 +26,7 @@ Exit codes: 0 holds (or marginal), 1 does not hold, 2 a fault of the input, 3 of
 app = typer.Typer(
     help=HELP, no_args_is_help=True, add_completion=False, pretty_exceptions_enable=False
 )
-
-
-class UnitChoice(StrEnum):
-    """Units that results are shown in."""
-
-    shop = "shop"
-    si = "si"
+app.add_typer(calc_app, name="calc")
 
 
 class Starter(StrEnum):
@@ -52,10 +48,14 @@ FillText = Annotated[
     str | None, typer.Option("--fill", metavar="M", help='Refrigerant charge, such as "1.2 oz".')
 ]
 Units = Annotated[
-    UnitChoice | None,
-    typer.Option("--units", help="shop: psig, °F, oz, in. si: kPa, °C, g, mm. Default: the build."),
+    str | None,
+    typer.Option(
+        "--units",
+        metavar="shop|si",
+        help="shop: psig, °F, oz, in. si: kPa, °C, g, mm. Default: the build.",
+    ),
 ]
-AsJson = Annotated[bool, typer.Option("--json", help="Print plain data instead of text.")]
+SYSTEMS: dict[str, System] = {"shop": "shop", "si": "si"}
 
 
 def _version(wanted: bool) -> None:
@@ -95,19 +95,19 @@ def assess(
     from coldwright.cli import screen  # noqa: PLC0415 (slow to import; --help must not wait)
     from coldwright.verdict import explanation_of, report  # noqa: PLC0415
 
-    with _faults(as_json):
-        if explain is not None:
-            explanation_of(explain)
-        assessment = _assessed(file, rev, room, fill, units)
+    with faults_shown(as_json):
+        asked = [] if explain is None else _faults_of(lambda: explanation_of(explain))
+        (each,) = _all_builds(file, (rev,), _Options(room, fill, units), asked)
+        assessment = _worked_out(*each)
         data = report(assessment)
     if explain is not None:
         shown = screen.explained(data, explain)
-        _json(shown) if as_json else screen.print_explanation(shown, _console())
+        print_json(shown) if as_json else screen.print_explanation(shown, console())
         raise typer.Exit(0)
     if as_json:
-        _json(data)
+        print_json(data)
     else:
-        screen.print_assessment(assessment, data, _console())
+        screen.print_assessment(assessment, data, console())
     raise typer.Exit(assessment.exit_code)
 
 
@@ -125,13 +125,14 @@ def compare(
     from coldwright.cli import comparison  # noqa: PLC0415 (slow to import)
     from coldwright.verdict import report  # noqa: PLC0415
 
-    with _faults(as_json):
-        found = [_assessed(file, rev, room, None, units) for rev in (None, *others)]
+    with faults_shown(as_json):
+        builds = _all_builds(file, (None, *others), _Options(room, None, units))
+        found = [_worked_out(*each) for each in builds]
         data = [report(each) for each in found]
     if as_json:
-        _json({"builds": data, "changed": comparison.changes(found)})
+        print_json({"builds": data, "changed": comparison.changes(found)})
     else:
-        comparison.print_comparison(found, data, _console())
+        comparison.print_comparison(found, data, console())
     raise typer.Exit(max(each.exit_code for each in found[1:]))
 
 
@@ -145,8 +146,8 @@ def new(
     """Write a commented starter file, to be edited to your own box."""
     from coldwright.build import write_starter  # noqa: PLC0415 (slow to import)
 
-    path = name if name.suffix else name.with_suffix(".toml")
-    with _faults(False):
+    path = name if name.suffix == ".toml" else name.with_name(f"{name.name}.toml")
+    with faults_shown(False):
         write_starter(starter.value, path)
     typer.echo(f"Wrote {path}. Edit it, then: coldwright assess {path}")
 
@@ -164,29 +165,56 @@ def main() -> None:
         sys.exit(3)
 
 
-def _assessed(
-    file: Path, rev: str | None, room: str | None, fill: str | None, units: UnitChoice | None
-) -> Any:  # noqa: ANN401 (Assessment, imported late)
-    from coldwright.build import load  # noqa: PLC0415 (slow to import)
-    from coldwright.verdict import assess as work_out  # noqa: PLC0415
-
-    faults: list[Fault] = []
-    temperature = _option(room, Kind.temperature, "--room", faults)
-    charge = _option(fill, Kind.mass, "--fill", faults)
+def _faults_of(check: Callable[[], object]) -> list[Fault]:
+    """The faults that `check` raises."""
     try:
-        build = load(file, revision=rev)
+        check()
     except InputError as error:
-        raise InputError(*faults, *error.faults) from error
+        return list(error.faults)
+    return []
+
+
+@dataclass(frozen=True)
+class _Options:
+    """Options that stand beside a build, as typed."""
+
+    room: str | None
+    fill: str | None
+    units: str | None
+
+
+def _all_builds(
+    file: Path, revisions: Sequence[str | None], typed: _Options, already: Sequence[Fault] = ()
+) -> list[tuple[Any, dict[str, Any]]]:
+    """Each revision of a build with the options' values; all faults come together, once each."""
+    from coldwright.build import load  # noqa: PLC0415 (slow to import)
+
+    faults = list(already)
+    if typed.units is not None and typed.units not in SYSTEMS:
+        faults.append(Fault("--units", f"--units must be shop or si; received '{typed.units}'."))
+    options = {
+        "room_temperature": _option(typed.room, Kind.temperature, "--room", faults),
+        "charge": _option(typed.fill, Kind.mass, "--fill", faults),
+        "system": SYSTEMS.get(typed.units or ""),
+    }
+    builds = []
+    for revision in revisions:
+        try:
+            builds.append((load(file, revision=revision), options))
+        except InputError as error:
+            faults += error.faults
     if faults:
-        raise InputError(*faults)
+        raise InputError(*dict.fromkeys(faults))
+    return builds
+
+
+def _worked_out(build: Any, options: dict[str, Any]) -> Any:  # noqa: ANN401 (imported late)
+    """The assessment of a build, with what is being done shown on a terminal."""
+    from coldwright.verdict import assess as work_out  # noqa: PLC0415 (slow to import)
+
+    label = f"{build.name}, {build.revision or 'as built'}"
     with _progress() as progress:
-        return work_out(
-            build,
-            room_temperature=temperature,
-            charge=charge,
-            system=None if units is None else units.value,
-            progress=progress,
-        )
+        return work_out(build, progress=lambda text: progress(f"{label}: {text}"), **options)
 
 
 ALLOWED = {"--room": (253.15, 333.15), "--fill": (1e-3, 5.0)}
@@ -210,44 +238,11 @@ def _option(text: str | None, kind: Kind, name: str, faults: list[Fault]) -> flo
 
 
 @contextmanager
-def _faults(as_json: bool) -> Iterator[None]:
-    """Print all faults of the input together and leave with code 2."""
-    try:
-        yield
-    except InputError as error:
-        if as_json:
-            rows = [
-                {"field": f.field, "line": f.line, "message": f.message, "hint": f.hint}
-                for f in error.faults
-            ]
-            _json({"faults": rows})
-        else:
-            for fault in error.faults:
-                typer.echo(str(fault), err=True)
-            count = len(error.faults)
-            typer.echo(f"{count} fault{'s' if count > 1 else ''}; nothing was changed.", err=True)
-        raise typer.Exit(2) from error
-
-
-@contextmanager
 def _progress() -> Iterator[Callable[[str], None]]:
-    """Show what is being worked out, on a terminal only."""
-    console = Console(stderr=True)
-    if not console.is_terminal:
-        yield lambda _: None
+    """Show on stderr what is being worked out: one line that changes, or lines into a file."""
+    where = Console(stderr=True)
+    if not where.is_terminal:
+        yield lambda text: typer.echo(f"... {text}", err=True)
         return
-    with console.status("reading") as status:
+    with where.status("reading") as status:
         yield status.update
-
-
-def _console() -> Console:
-    """Where text goes: the terminal's width, or 100 columns into a pipe or file.
-
-    Without markup: a source's label such as [read] is text.
-    """
-    console = Console(highlight=False, markup=False)
-    return console if console.is_terminal else Console(highlight=False, markup=False, width=100)
-
-
-def _json(data: object) -> None:
-    typer.echo(json.dumps(data, ensure_ascii=False, indent=2))

@@ -10,6 +10,10 @@ from rich.padding import Padding
 from rich.table import Table
 from rich.text import Text
 
+from coldwright.build import Build
+from coldwright.build.paths import Tree, lookup, parse_path, path_text
+from coldwright.build.reading import parse_text
+from coldwright.build.revisions import apply_changes, changes_of
 from coldwright.cli.screen import writer_of
 from coldwright.verdict import Assessment
 
@@ -37,25 +41,45 @@ ROWS = (
 
 def changes(found: Sequence[Assessment]) -> list[dict[str, Any]]:
     """Keys of the build that each revision changes: from what to what."""
-    base = found[0].build
     rows = []
     for each in found[1:]:
         build = each.build
         names = [revision.name for revision in build.revisions]
-        for revision in build.revisions[: names.index(build.revision or "") + 1]:
-            for key, value in revision.changes.items():
-                before = base.quantities.get(key)
+        tree = parse_text(build.text)
+        for place in range(names.index(build.revision or "") + 1):
+            revision = build.revisions[place]
+            for change in changes_of(tree, place):
+                before = _standing(found[0].build, tree, change.key)
+                apply_changes(tree, [change], {})
                 rows.append(
                     {
                         "revision": build.revision,
                         "from_revision": revision.name,
                         "why": revision.why,
-                        "field": key,
-                        "before": before.text if before else None,
-                        "after": str(value),
+                        "field": change.key,
+                        "before": before,
+                        "after": _written(change.value),
                     }
                 )
     return rows
+
+
+def _standing(base: Build, tree: Tree, key: str) -> str | None:
+    """What stands at `key` before a change: the file's word, or what was assumed."""
+    path = parse_path(key, tree)
+    value = lookup(tree, path)
+    if value is not None:
+        return _written(value)
+    field = path_text(path)
+    assumed = (entry.text for entry in base.assumed if entry.field == field)
+    return next((f"{text} (assumed)" for text in assumed), None)
+
+
+def _written(value: object) -> str:
+    """A value of the file in a few words."""
+    if isinstance(value, list | dict):
+        return f"{len(value)} entries"
+    return str(value)
 
 
 def print_comparison(
@@ -81,11 +105,16 @@ def print_comparison(
 
 
 def _print_changed(rows: Sequence[Mapping[str, Any]], console: Console) -> None:
-    told = ""
+    """Each revision once, though two of the compared ones may build upon it."""
+    told: dict[str, str] = {}
+    last = ""
     for row in rows:
-        if row["from_revision"] != told:
-            told = row["from_revision"]
-            console.print(Text(f"  {told}: {row['why']}"))
+        name = row["from_revision"]
+        if told.setdefault(name, row["revision"]) != row["revision"]:
+            continue
+        if name != last:
+            console.print(Text(f"  {name}: {row['why']}"))
+        last = name
         before = row["before"] or "not there"
         console.print(Text(f"    {row['field']}: {before} -> {row['after']}", style="dim"))
     console.print()

@@ -12,9 +12,13 @@ from rich.text import Text
 
 from coldwright.units import Kind, System, format_quantity
 from coldwright.verdict import Assessment, explanation_of, inputs_of, value_at
+from coldwright.verdict.figures import CELSIUS, percent
 from coldwright.verdict.report import citation_of
 
-CELSIUS = 273.15
+BALANCED = "balanced"
+# Sources that many entries share, and the heading for those that follow from other entries.
+NO_SOURCE = ("common practice, no source", "from memory", "assumed, no source")
+FROM_FILE = "from other entries of the file"
 MARKS = {"danger": "!!", "warning": "! ", "info": "i "}
 STYLES = {"danger": "bold", "warning": "bold", "info": ""}
 Data = Mapping[str, Any]
@@ -64,7 +68,7 @@ class Writer:
         if name == "run_fraction" and value > 1.0:
             return "never stops"
         shares = ("fraction", "share", "quality", "humidity")
-        return f"{value:.0%}" if any(word in path for word in shares) else f"{value:.3g}"
+        return percent(value) if any(word in path for word in shares) else f"{value:.3g}"
 
     def quantity(self, value: float, kind: str) -> str:
         """An SI value in the reader's units; a pressure as the gauge shows it in shop units."""
@@ -104,6 +108,8 @@ def sections(write: Writer) -> Sequence[tuple[str, list[Row]]]:
     f = write.figure
     state = write.data["cabinet"]["state"]
     held = "while the target is held" if state == "cycling" else "running without a stop"
+    if write.data["cycling"]["while_on"]["reason"] != BALANCED and state == "cycling":
+        held = "as the target asks for"
     source = "brine" if "brine_C" in write.data["running"] else "compartment"
     return (
         (
@@ -171,23 +177,30 @@ def _machine_rows(write: Writer, source: str) -> list[Row]:
     for label, key in ((source, f"{source}_C"), *MACHINE_ROWS):
         cells = (write.figure(f"{state}.{key}") for _, state in MACHINE_COLUMNS)
         rows.append((label, "\t".join(cells), ""))
-    if any(write.data[s]["reason"] != "balanced" for s in ("running", "pull_down")):
-        cells = (str(value_at(write.data, f"{state}.reason")) for _, state in MACHINE_COLUMNS)
-        rows.append(("balance", "\t".join(cells), ""))
+    states = {title: value_at(write.data, f"{state}.reason") for title, state in MACHINE_COLUMNS}
+    if not any(reason == BALANCED for reason in states.values()):
+        rows = []
+    rows += [
+        (f"{title}: no balance; {reason}", "", "")
+        for title, reason in states.items()
+        if reason != BALANCED
+    ]
     return rows
 
 
 def _gas_rows(write: Writer) -> list[Row]:
     found = "found for the stated superheat" if write.data["charge"]["found"] else "as entered"
+    found += "; good to about 15 %" if write.data["charge"]["found"] else ""
     places = write.data["charge"]["by_place_g"]
-    listed = sorted(places.items(), key=lambda item: -item[1])
+    known = {name: value for name, value in places.items() if value is not None}
+    listed = sorted(known.items(), key=lambda item: -item[1])
     most = ", ".join(
         f"{name.replace('_', ' ')} {write.written('x_g', value)}" for name, value in listed[:5]
     )
     return [
-        ("charge", write.figure("charge.fill_g"), f"{found}; good to about 15 %"),
-        ("where it is", "", most),
-        ("inside volume", write.figure("charge.total_volume_cm3"), ""),
+        ("charge", write.figure("charge.fill_g"), found),
+        ("where it is", "" if known else "not known", most),
+        ("inside volume", write.figure("charge.total_volume_cm3"), "all tubes and the shell"),
     ]
 
 
@@ -196,19 +209,25 @@ def _ways(write: Writer) -> str:
     faces = sum(value for name, value in ways.items() if name.startswith("face "))
     others = {name: value for name, value in ways.items() if not name.startswith("face ")}
     rows = [("faces", faces), *sorted(others.items(), key=lambda item: -item[1])]
-    return ", ".join(f"{name} {write.written('x_W', value)}" for name, value in rows[:5])
+    least = 0.005 * sum(abs(value) for _, value in rows)
+    listed = (row for row in rows[:5] if abs(row[1]) > least)
+    return ", ".join(f"{name} {write.written('x_W', value)}" for name, value in listed)
 
 
 def _resistances(write: Writer) -> str:
     shares = write.data["cabinet"]["resistance_share"]
     rows = sorted(shares.items(), key=lambda item: -item[1])
-    return ", ".join(f"{name} {value:.0%}" for name, value in rows[:3]) + " of the resistance"
+    listed = ", ".join(f"{name} {percent(value)}" for name, value in rows[:3] if value > 0.005)
+    return f"{listed} of the resistance"
 
 
 def _width(write: Writer) -> str:
     allowed = f"allowed {write.figure('highest_run_fraction')}"
     width = write.data["cycling"]["run_fraction_half_width"]
-    return allowed if width is None else f"95 % interval ± {width:.0%}; {allowed}"
+    never_stops = (write.data["cycling"]["run_fraction"] or 0.0) > 1.0
+    return (
+        allowed if width is None or never_stops else f"95 % interval ± {percent(width)}; {allowed}"
+    )
 
 
 def _print_rows(title: str, rows: Sequence[Row], console: Console) -> None:
@@ -220,34 +239,56 @@ def _print_rows(title: str, rows: Sequence[Row], console: Console) -> None:
         table.add_column(justify="right", min_width=12)
     table.add_column(style="dim", ratio=1)
     for label, figure, remark in rows:
-        table.add_row(f"  {label}", *figure.split("\t"), remark)
+        if figure or remark:
+            table.add_row(f"  {label}", *figure.split("\t"), remark)
     console.print(table)
+    for label, figure, remark in rows:
+        if not figure and not remark:
+            console.print(Padding(Text(label), (0, 0, 0, 2)))
 
 
 def _print_changes(data: Data, write: Writer, console: Console) -> None:
     console.print(Text("\nWhat a change would do", style="bold"))
     table = Table.grid(padding=(0, 2))
-    now = data["cycling"]["run_fraction"]
+    now, air = data["cycling"]["run_fraction"], data["running"]["air_C"]
     for change in data["changes"]:
-        share = change["run_fraction"]
+        share, colder = change["run_fraction"], change["running_air_C"]
         effect = "no balance"
-        if share is not None:
+        if share is not None and share <= 1.0:
             before = "" if now is None else f"{write.written('run_fraction', now)} -> "
             effect = f"running {before}{write.written('run_fraction', share)}"
-        table.add_row(f"  {change['words']}", effect)
-    console.print(table)
+        elif colder is not None:
+            before = "" if air is None else f"{write.written('air_C', air)} -> "
+            effect = f"never stops; coldest air {before}{write.written('air_C', colder)}"
+        table.add_row(change["words"], effect)
+    console.print(Padding(table, (0, 0, 0, 2)))
 
 
 def _print_assumed(data: Data, write: Writer, console: Console) -> None:
+    """Entries of the file and of the model, gathered under the source they share."""
     console.print(Text("\nAssumed, because the build does not say", style="bold"))
-    table = Table.grid(padding=(0, 2))
-    table.add_column(style="italic", overflow="fold", max_width=46)
-    table.add_column(style="italic", overflow="fold", max_width=40)
-    table.add_column(style="dim", ratio=1)
+    groups: dict[str, list[tuple[Data, str]]] = {}
     for entry in data["assumed"]:
-        text = entry["text"] + _assumed_width(entry, write)
-        table.add_row(f"  {entry['field']}", text, entry["source"])
-    console.print(table)
+        shared, own = _assumed_from(entry["source"])
+        groups.setdefault(shared, []).append((entry, own))
+    for shared, entries in groups.items():
+        console.print(Padding(Text(f"{shared}:", style="dim"), (0, 0, 0, 2)))
+        table = Table.grid(padding=(0, 2))
+        table.add_column(style="italic", overflow="fold", min_width=43, max_width=46)
+        table.add_column(style="italic", ratio=1)
+        for entry, own in entries:
+            text = Text(entry["text"] + _assumed_width(entry, write))
+            text.append(f" ({own})" if own else "", style="dim")
+            table.add_row(f"    {entry['field']}", text)
+        console.print(table)
+
+
+def _assumed_from(source: str) -> tuple[str, str]:
+    """The source as entries share it, and what is the entry's own: `door's edge` say."""
+    own, _, label = source.rpartition("; ")
+    if label in NO_SOURCE:
+        return label, own
+    return (source, "") if "[" in source or source in NO_SOURCE else (FROM_FILE, source)
 
 
 def _assumed_width(entry: Data, write: Writer) -> str:
@@ -256,7 +297,7 @@ def _assumed_width(entry: Data, write: Writer) -> str:
     if not deviation or kind is None or "±" in entry["text"]:
         return ""
     if kind == "ratio":
-        return f" (± {2.0 * deviation:.0%})"
+        return f" (± {percent(2.0 * deviation)})"
     kind = "temperature_difference" if kind == "temperature" else kind
     return f" (± {write.quantity(2.0 * deviation, kind)})"
 

@@ -7,6 +7,7 @@ settled: every part at one temperature, the oil saturated (which takes a still s
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
@@ -15,7 +16,7 @@ from coldwright.arrays import Array, FloatOrArray, lanes
 from coldwright.fluids.oils import Oil
 from coldwright.fluids.refrigerants import Refrigerant
 
-HALVINGS = 60
+HALVINGS = 44  # of the pressure ratio: to rounding
 
 
 @dataclass(frozen=True)
@@ -65,7 +66,7 @@ def stand(
     def dissolved(ratio: Array) -> Array:
         if oil is None:
             return np.zeros_like(ratio)
-        return oil.dissolved_mass(refrigerant.name, ratio, t, oil_kg) * factor
+        return np.asarray(factor * oil.dissolved_mass(refrigerant.name, ratio, t, oil_kg))
 
     def gas(ratio: Array, in_oil: Array) -> Array:
         room = np.maximum(volume - in_oil / liquid_density, 0.0)
@@ -73,16 +74,12 @@ def stand(
 
     full = dissolved(np.ones_like(mass))
     room = np.maximum(volume - full / liquid_density, 0.0)
-    greatest_all_vapour = gas_density * room + full
-    greatest = liquid_density * room + full
-    low, high = np.zeros_like(mass), np.ones_like(mass)
-    for _ in range(HALVINGS):
-        middle = 0.5 * (low + high)
-        in_oil = dissolved(middle)
-        short = gas(middle, in_oil) + in_oil < mass
-        low, high = np.where(short, middle, low), np.where(short, high, middle)
+    greatest = liquid_density * volume
+    # oil that swells until it fills the volume leaves no room for gas before saturation
+    greatest_all_vapour = np.minimum(gas_density * room + full, greatest)
+    solved = _ratio_holding(mass, dissolved, gas)
     all_vapour = mass <= greatest_all_vapour
-    ratio = np.where(all_vapour, high, 1.0)
+    ratio = np.where(all_vapour, solved, 1.0)
     in_oil = np.where(all_vapour, dissolved(ratio), full)
     left_over = np.maximum(mass - greatest_all_vapour, 0.0)
     liquid = left_over / (1.0 - gas_density / liquid_density)
@@ -100,6 +97,19 @@ def stand(
         greatest_all_vapour_charge=greatest_all_vapour,
         greatest_charge=greatest,
     )
+
+
+def _ratio_holding(
+    mass: Array, dissolved: Callable[[Array], Array], gas: Callable[[Array, Array], Array]
+) -> Array:
+    """Pressure over saturation at which gas and oil hold `mass`; 1 where they cannot."""
+    low, high = np.zeros_like(mass), np.ones_like(mass)
+    for _ in range(HALVINGS):
+        middle = 0.5 * (low + high)
+        in_oil = dissolved(middle)
+        short = gas(middle, in_oil) + in_oil < mass
+        low, high = np.where(short, middle, low), np.where(short, high, middle)
+    return high
 
 
 def gas_density_at(

@@ -24,8 +24,8 @@ from coldwright.plant.system import SealedSystem
 
 REASONS = (
     "balanced",
-    "the condenser cannot shed the heat: the condensing temperature runs past the table's end",
-    "the low side is pumped empty: the evaporating temperature runs under the table's end",
+    "the condenser cannot shed the heat: the condensing temperature leaves the refrigerant's range",
+    "the low side is pumped empty: too little charge, or the capillary passes too little",
     "the charge is more than the tubes can hold beside room for gas",
     "no steady balance was found in the allowed steps",
 )

@@ -16,9 +16,11 @@ from coldwright.plant.system import SealedSystem
 LADDER = np.geomspace(0.03, 0.3, 9)
 # Rungs of each finer ladder, and how many of them are tried.
 FINER = 5
-LADDERS = 5
+LADDERS = 4
 # A final solution from near enough needs fewer steps than this.
 FINAL_STEPS = 25
+# A rung that takes longer than this is left out.
+LADDER_STEPS = 45
 
 
 def find_charge(system: SealedSystem, at: Conditions, superheat: Array) -> Balance:
@@ -71,7 +73,7 @@ def _climb(
     """
     rungs, count = charges.shape
     spread = Conditions(*(np.broadcast_to(a, charges.shape) for a in vars(at).values()))
-    ladder = settle(system, spread, FixedCharge(charges), guess)
+    ladder = settle(system, spread, FixedCharge(charges), guess, most_steps=LADDER_STEPS)
     starved = (ladder.reason == BALANCED) & (rule.residual(spread, ladder.evaluation) > 0.0)
     risen = starved.any(axis=0)
     best = np.where(risen, rungs - 1 - np.argmax(starved[::-1], axis=0), 0)

@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 
 from coldwright.arrays import Array
 from coldwright.parts.cold_box import BoxState, box_at_air, box_at_source
@@ -84,7 +85,27 @@ def operate(
     plant = flat_lanes(plant, target.shape)
     held, rule = _cycling(plant, room, target, charge, superheat)
     running, warm = _running(plant, room, held, rule)
+    short = (held.run_fraction > 1.0) & (running.balance.reason == BALANCED)
+    if charge is None and np.any(short):
+        # A target out of reach: the charge belongs to where the box comes to, not to the target.
+        refound = _charge_where_it_runs(plant, room, running, rule, superheat, short)
+        held, rule = _cycling(plant, room, target, refound, superheat)
+        running, warm = _running(plant, room, held, rule)
     return Operation(rule.charge, held, running, warm)
+
+
+def _charge_where_it_runs(
+    plant: Plant,
+    room: Room,
+    running: Point,
+    rule: FixedCharge,
+    superheat: Array,
+    short: NDArray[np.bool_],
+) -> Array:
+    """Charge [kg]: found anew at the running state's source where `short`, else as it is."""
+    at = conditions(room, running.box.source_temperature)
+    found = find_charge(plant.system, at, superheat)
+    return np.asarray(np.where(short & (found.reason == BALANCED), found.charge, rule.charge))
 
 
 def _cycling(
@@ -218,11 +239,14 @@ def _search(
     before = np.where(nearer_low, bracket.low, bracket.high)
     misfit_before = np.where(nearer_low, bracket.misfit_low, bracket.misfit_high)
     for _ in range(SEARCH_STEPS):
-        balance = settle(plant.system, conditions(room, source), rule, guess)
+        balance = settle(
+            plant.system, conditions(room, source), rule, guess, most_steps=LADDER_STEPS
+        )
         around = surroundings(room, balance.evaluation)
         state = box_at_source(box.cabinet, box.air_path, box.cold_side, source, around)
         misfit = _misfit(balance, state)
-        if np.all(np.abs(misfit) < SEARCH_AGREEMENT):
+        # A lane without a balance does not hold the others up.
+        if np.all((np.abs(misfit) < SEARCH_AGREEMENT) | (balance.reason != BALANCED)):
             break
         guess = balance.evaluation.unknowns
         bracket = bracket.narrowed(source, misfit)

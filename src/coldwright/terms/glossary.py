@@ -48,9 +48,13 @@ class Term:
         return self.usual_uncertainty + self.usual_relative_uncertainty * abs(value)
 
     def accepts(self, value: float) -> bool:
-        """Whether `value` [SI] is finite, within the bounds and whole where it must be."""
-        above = value > self.least if self.least_excluded else value >= self.least
-        below = value < self.greatest if self.greatest_excluded else value <= self.greatest
+        """Whether `value` [SI] is finite, within the bounds and whole where it must be.
+
+        A bound that is written in another unit may come out a rounding error beside it.
+        """
+        slack = 1e-12 * max(abs(value), 1e-12) if math.isfinite(value) else 0.0
+        above = value > self.least if self.least_excluded else value >= self.least - slack
+        below = value < self.greatest if self.greatest_excluded else value <= self.greatest + slack
         whole = not self.whole or (math.isfinite(value) and float(value).is_integer())
         return math.isfinite(value) and above and below and whole
 

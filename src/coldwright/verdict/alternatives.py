@@ -5,6 +5,7 @@ The same lanes give the slopes by which uncertainties of the parts reach the ans
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import Any, cast
 
@@ -69,9 +70,19 @@ CHANGES = (
 
 def with_changes(plant: Plant, changes: tuple[Change, ...]) -> Plant:
     """The plant with lane 0 unchanged and one lane for each change."""
+    factors = {
+        each.key: np.array([1.0, *(c.factor if c is each else 1.0 for c in changes)])
+        for each in changes
+    }
+    return changed_plant(plant, factors)
+
+
+def changed_plant(plant: Plant, factors: Mapping[str, Array]) -> Plant:
+    """The plant with what each key names multiplied by its factors, one per lane."""
+    one = np.ones(())
 
     def lanes_of(key: str) -> Array:
-        return np.array([1.0] + [c.factor if c.key == key else 1.0 for c in changes])
+        return factors.get(key, one)
 
     box, system = plant.box, plant.system
     coil, more = lanes_of("coil"), lanes_of("condenser")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Literal
 
 import numpy as np
 
@@ -20,6 +21,15 @@ from coldwright.verdict.figures import (
     cabinet_figures,
     machine_figures,
 )
+
+CONTRADICTIONS = ("brine_freezes", "charge_fills_everything", "condenser_too_small")
+WORDS = {
+    "cycling": "While the target is held",
+    "running": "Running without a stop",
+    "pull_down": "At the start, everything warm,",
+    "hot": "On the hottest day, while the target is held,",
+    "hot_running": "On the hottest day, when it never stops,",
+}
 
 
 @dataclass(frozen=True)
@@ -52,19 +62,41 @@ class Case:
         return at_lane(self.hot.cycling.run_fraction, 0)
 
     @property
+    def state(self) -> Literal["cycling", "running"]:
+        """The state that the box really comes to: held by switching, or never stopping."""
+        return "cycling" if self.run_fraction <= 1.0 else "running"
+
+    @property
+    def hot_state(self) -> Literal["hot", "hot_running"]:
+        """The same on the hottest day."""
+        return "hot" if self.hot_run_fraction <= 1.0 else "hot_running"
+
+    @property
+    def words(self) -> str:
+        """How a sentence about `state` begins."""
+        return WORDS[self.state]
+
+    @property
+    def hot_room(self) -> float:
+        """Room temperature of the hottest day [K]; never under that of this assessment."""
+        high = self.build.site.room_temperature_high.value
+        return max(high, at_lane(self.translation.room.temperature, 0))
+
+    @property
     def charge(self) -> float:
         """Charge [kg]."""
         return at_lane(self.operation.charge, 0)
 
     def machine(self, state: str, lane: int = 0) -> MachineFigures:
-        """Figures of the machine in state `cycling`, `running`, `pull_down` or `hot`."""
+        """Figures of the machine in one of the states of `WORDS`."""
         machine = self.translation.machine
         room = self.translation.room
-        o = self.hot if state == "hot" else self.operation
+        o = self.hot if state.startswith("hot") else self.operation
         balance, source = {
             "cycling": (o.cycling.balance, o.cycling.box.source_temperature),
             "hot": (o.cycling.balance, o.cycling.box.source_temperature),
             "running": (o.running.balance, o.running.box.source_temperature),
+            "hot_running": (o.running.balance, o.running.box.source_temperature),
             "pull_down": (o.pull_down, room.temperature),
         }[state]
         return machine_figures(balance, source, machine.voltage, machine.magnetising_current, lane)
@@ -129,10 +161,16 @@ class Case:
 
 @dataclass(frozen=True)
 class Finding:
-    """A notice, and the field of the build that is at fault where it contradicts the input."""
+    """A notice; where it contradicts the input, the field at fault and what would mend it."""
 
     notice: Notice
     field: str = ""
+    hint: str = ""
+
+    @property
+    def contradicts(self) -> bool:
+        """Whether it says that entries of the file contradict one another."""
+        return self.notice.code in CONTRADICTIONS
 
 
 def wall_uncertainty(build: Build) -> float:

@@ -15,6 +15,7 @@ from coldwright.errors import Fault, InputError
 from coldwright.sources import sources
 from coldwright.verdict.case import Case
 
+EXAMPLES = ("running.power_W", "cycling.run_fraction", "cabinet.heat_gain_W")
 MACHINE_STATES = ("running", "pull_down", "cycling.while_on", "hottest_day.while_on")
 
 
@@ -275,13 +276,14 @@ def explanation_of(path: str) -> Explanation:
     if parent in ("cabinet.gain_by_way_W", "cabinet.resistance_share", "charge.by_place_g"):
         return FIGURES[parent]
     known = explained_paths()
-    near = get_close_matches(path, known, n=3, cutoff=0.4)
-    near += [name for name in known if name.endswith(f".{path}")][:3]
+    wanted = path.strip().lower()
+    near = [name for name in known if wanted and wanted in name.lower()][:4]
+    near = near or get_close_matches(wanted, known, n=3, cutoff=0.4)
     raise InputError(
         Fault(
             "--explain",
             f"Figure must be one of the report's; received '{path}'.",
-            hint=f"Perhaps {', '.join(dict.fromkeys(near))}?" if near else "",
+            hint=f"Perhaps {', '.join(near)}?" if near else f"Such as {', '.join(EXAMPLES)}.",
         )
     )
 

@@ -16,6 +16,11 @@ from coldwright.plant.balance import REASONS, Balance
 CELSIUS = 273.15
 
 
+def percent(share: float) -> str:
+    """A share as whole percent; one that is small but not nothing says so."""
+    return "under 1 %" if 0.0 < share < 0.005 else f"{100.0 * share:.0f} %"
+
+
 def at_lane(value: Array | NDArray[np.int_] | float, lane: int) -> float:
     """One lane of an array, or the value that all lanes share."""
     flat = np.ravel(np.asarray(value, dtype=np.float64))
@@ -52,11 +57,16 @@ class MachineFigures:
         """Whether the balance was found."""
         return self.reason == REASONS[0]
 
-    def as_report(self, *, is_brine: bool) -> dict[str, float | str]:
-        """The figures by their report key; the source is the brine's temperature for a vessel."""
-        report: dict[str, float | str] = asdict(self)
+    def as_report(self, *, is_brine: bool) -> dict[str, float | str | None]:
+        """The figures by their report key; the source is the brine's temperature for a vessel.
+
+        Without a balance only the reason and how far it was from one are known.
+        """
+        report: dict[str, float | str | None] = asdict(self)
         report["brine_C" if is_brine else "compartment_C"] = report.pop("source_C")
-        return report
+        if self.balanced:
+            return report
+        return {key: report[key] if key in ("residual", "reason") else None for key in report}
 
 
 def machine_figures(
@@ -135,7 +145,12 @@ def cabinet_figures(cabinet: Cabinet, box: BoxState, lane: int) -> CabinetFigure
 
 
 def _shares(box: BoxState, lane: int) -> dict[str, float]:
-    """Where the resistance between source and air sits, as shares of their sum."""
+    """Where the resistance between source and air sits, as shares of the sum.
+
+    Air and liner are reached side by side, so they are one step.
+    """
     steps = {name: at_lane(value, lane) for name, value in box.surface.resistances.items()}
+    beside = [steps.pop(name) for name in ("convection to air", "radiation to liner")]
+    steps = {"outside film": 1.0 / sum(1.0 / each for each in beside), **steps}
     total = sum(steps.values())
     return {name: value / total for name, value in steps.items()} if total > 0.0 else steps

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 import numpy as np
 
 from coldwright.plant.balance import BALANCED, REASONS
 from coldwright.verdict.alternatives import CHANGES
-from coldwright.verdict.case import Case
-from coldwright.verdict.figures import CELSIUS, at_lane
+from coldwright.verdict.case import Case, Finding
+from coldwright.verdict.figures import CELSIUS, at_lane, percent
 
 Verdict = Literal["holds", "marginal", "fails"]
 TITLES = {"holds": "HOLDS", "marginal": "MARGINAL", "fails": "DOES NOT HOLD"}
@@ -37,21 +37,41 @@ class Judgement:
     helps: tuple[Help, ...]  # the most helpful first
 
 
-def judge(case: Case) -> Judgement:
+def judge(case: Case, found: tuple[Finding, ...] = ()) -> Judgement:
     """Judge a worked-out case against its targets.
 
-    Fails: without a stop the target is not reached, or there is no balance. Marginal: the target is
-    reached but the running share, with its interval, is not surely within the allowed one, or the
-    hottest day is too much. Holds: otherwise.
+    Fails: entries that contradict one another are among the findings `found`, without a stop the
+    target is not reached, or there is no balance. Marginal: the target is reached but the running
+    share, with its interval, is not surely within the allowed one, or the hottest day is too much.
+    Holds: otherwise.
     """
     helps = _helps(case)
+    contradiction = next((each.notice for each in found if each.contradicts), None)
+    if contradiction is not None:
+        told = f"{TITLES['fails']} as entered: {_lower(contradiction.text)}"
+        return Judgement("fails", contradiction.code, (told,), helps)
     reason = _no_balance(case)
     if reason:
-        return Judgement("fails", reason, (f"{TITLES['fails']}: {reason}.",), helps)
+        told = f"{TITLES['fails']}: there is no working state; {reason}."
+        return Judgement("fails", reason, (told,), helps)
+    judgement = _judge_balanced(case, helps)
+    dangers = sum(each.notice.severity == "danger" for each in found)
+    if dangers and judgement.verdict != "fails":
+        told = "But it must not be built like this: see the notices marked !! below."
+        return replace(judgement, sentences=(*judgement.sentences, told))
+    return judgement
+
+
+def _lower(sentence: str) -> str:
+    """A sentence as it goes on after a colon."""
+    return sentence[:1].lower() + sentence[1:]
+
+
+def _judge_balanced(case: Case, helps: tuple[Help, ...]) -> Judgement:
     allowed = case.build.targets.highest_run_fraction.value
     share, width = case.run_fraction, case.run_fraction_half_width
     hot = case.hot_run_fraction
-    first_help = f"What would help most: {helps[0].words}; {_effect(case, helps[0])}."
+    first_help = _first_help(case, helps[0])
     if share > 1.0:
         limit = helps[0].key
         return Judgement("fails", limit, (_short_by(case), first_help), helps)
@@ -82,14 +102,16 @@ def _helps(case: Case) -> tuple[Help, ...]:
     o = case.operation
     found = []
     for index, change in enumerate(CHANGES, start=1):
-        reason = int(at_lane(o.cycling.balance.reason, index))
+        held = int(at_lane(o.cycling.balance.reason, index)) == BALANCED
+        runs = int(at_lane(o.running.balance.reason, index)) == BALANCED
+        air = at_lane(o.running.box.air_temperature, index) - CELSIUS
         found.append(
             Help(
                 key=change.key,
                 words=change.words,
-                run_fraction=at_lane(o.cycling.run_fraction, index),
-                running_air_C=at_lane(o.running.box.air_temperature, index) - CELSIUS,
-                balanced=reason == BALANCED,
+                run_fraction=at_lane(o.cycling.run_fraction, index) if held else np.inf,
+                running_air_C=air if runs else np.inf,
+                balanced=held and runs,
             )
         )
     share = case.run_fraction
@@ -102,12 +124,22 @@ def _helps(case: Case) -> tuple[Help, ...]:
     return tuple(sorted(found, key=merit))
 
 
+def _first_help(case: Case, each: Help) -> str:
+    now, then = case.run_fraction, each.run_fraction
+    if now > 1.0:
+        now = at_lane(case.operation.running.box.air_temperature, 0) - CELSIUS
+        then = each.running_air_C
+    if not each.balanced or then >= now:
+        return "None of the changes tried would help."
+    return f"What would help most: {each.words}; {_effect(case, each)}."
+
+
 def _effect(case: Case, each: Help) -> str:
     if case.run_fraction > 1.0:
         now = at_lane(case.operation.running.box.air_temperature, 0) - CELSIUS
         return f"coldest air {case.temperature(now)} -> {case.temperature(each.running_air_C)}"
-    after = "all" if each.run_fraction > 1.0 else f"{each.run_fraction:.0%}"
-    return f"running {case.run_fraction:.0%} -> {after} of the time"
+    after = "all" if each.run_fraction > 1.0 else percent(each.run_fraction)
+    return f"running {percent(case.run_fraction)} -> {after} of the time"
 
 
 def _short_by(case: Case) -> str:
@@ -129,21 +161,24 @@ def _holding(case: Case) -> str:
     target = case.written(case.build.targets.air_temperature.value, "temperature")
     return (
         f"in a room of {room} the air is held at {target} with the machine running "
-        f"{case.run_fraction:.0%} of the time ({_interval(case)}allowed {allowed:.0%})."
+        f"{percent(case.run_fraction)} of the time ({_interval(case)}allowed {percent(allowed)})."
     )
 
 
 def _interval(case: Case) -> str:
     width = case.run_fraction_half_width
-    return f"95 % interval ± {width:.0%}, " if np.isfinite(width) else ""
+    return f"95 % interval ± {percent(width)}, " if np.isfinite(width) else ""
 
 
 def _hottest(case: Case) -> str:
-    room = case.written(case.build.site.room_temperature_high.value, "temperature")
+    room = case.written(case.hot_room, "temperature")
+    hot = case.machine(case.hot_state)
+    if not hot.balanced:
+        return f"On the hottest day ({room}) there is no working state; {hot.reason}."
     if case.hot_run_fraction > 1.0:
         air = case.written(at_lane(case.hot.running.box.air_temperature, 0), "temperature")
         return f"On the hottest day ({room}) it never stops and the air settles at {air}."
-    return f"On the hottest day ({room}) it runs {case.hot_run_fraction:.0%} of the time."
+    return f"On the hottest day ({room}) it runs {percent(case.hot_run_fraction)} of the time."
 
 
 def _why_marginal(share: float, width: float, allowed: float, hot: float) -> str:
@@ -151,7 +186,13 @@ def _why_marginal(share: float, width: float, allowed: float, hot: float) -> str
         return "Marginal because it runs more than is allowed."
     if hot > 1.0:
         return "Marginal because the hottest day is too much for it."
+    if not np.isfinite(width):
+        return (
+            "Marginal because with one of the changes tried there is no working state: how sure "
+            "this is cannot be said."
+        )
     return (
-        f"Marginal because the interval ({max(share - width, 0.0):.0%} to {share + width:.0%}) "
-        "passes the allowed share: better data would settle it."
+        "Marginal because the interval "
+        f"({percent(max(share - width, 0.0))} to {percent(share + width)}) passes the allowed "
+        "share: better data would settle it."
     )

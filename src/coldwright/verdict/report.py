@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import asdict, fields
-from typing import Any
+from typing import Any, Literal
 
 import numpy as np
 
 from coldwright.errors import Notice
+from coldwright.plant.balance import BALANCED, Balance
+from coldwright.plant.operation import Operation
 from coldwright.verdict.assess import Assessment
 from coldwright.verdict.case import Case
 from coldwright.verdict.explain import sources_of
@@ -21,7 +23,8 @@ def report(assessment: Assessment) -> dict[str, Any]:
     """The whole assessment as a JSON-ready dictionary (NaN and infinity become None)."""
     case = assessment.case
     judgement = assessment.judgement
-    state = "cycling" if case.run_fraction <= 1.0 else "running"
+    state = cabinet_state(case)
+    runs = _settled(case.operation.running.balance)
     data = {
         "report_schema": SCHEMA,
         "name": case.build.name,
@@ -35,8 +38,8 @@ def report(assessment: Assessment) -> dict[str, Any]:
         "cabinet": {"state": state, **asdict(case.cabinet(state))},
         "running": {
             **case.machine("running").as_report(is_brine=case.is_brine),
-            "air_C": case.cabinet("running").air_C,
-            "air_half_width_K": case.running_air_half_width,
+            "air_C": case.cabinet("running").air_C if runs else None,
+            "air_half_width_K": case.running_air_half_width if runs else None,
         },
         "cycling": _cycling(case),
         "hottest_day": _hottest(case),
@@ -52,35 +55,54 @@ def report(assessment: Assessment) -> dict[str, Any]:
     return {key: _plain(value) for key, value in data.items()}
 
 
+def cabinet_state(case: Case) -> Literal["cycling", "running"]:
+    """The state whose cabinet is shown: without a balance, what the target would ask for."""
+    return case.state if case.machine("running").balanced else "cycling"
+
+
 def _cycling(case: Case) -> dict[str, Any]:
     o = case.operation
     return {
         "run_fraction": case.run_fraction,
         "run_fraction_half_width": case.run_fraction_half_width,
-        "energy_kWh_per_day": at_lane(o.energy_kWh_per_day, 0),
+        "energy_kWh_per_day": _energy(o),
         "heat_needed_W": at_lane(o.cycling.box.heat, 0),
         "while_on": case.machine("cycling").as_report(is_brine=case.is_brine),
     }
 
 
 def _hottest(case: Case) -> dict[str, Any]:
+    air = at_lane(case.hot.running.box.air_temperature, 0) - CELSIUS
     return {
-        "room_C": case.build.site.room_temperature_high.value - CELSIUS,
+        "room_C": case.hot_room - CELSIUS,
         "run_fraction": case.hot_run_fraction,
-        "energy_kWh_per_day": at_lane(case.hot.energy_kWh_per_day, 0),
-        "running_air_C": at_lane(case.hot.running.box.air_temperature, 0) - CELSIUS,
+        "energy_kWh_per_day": _energy(case.hot),
+        "running_air_C": air if _settled(case.hot.running.balance) else None,
         "while_on": case.machine("hot").as_report(is_brine=case.is_brine),
     }
+
+
+def _settled(balance: Balance) -> bool:
+    return int(at_lane(balance.reason, 0)) == BALANCED
+
+
+def _energy(operation: Operation) -> float | None:
+    """Energy of a day [kWh]; None where the state it rests on has no balance."""
+    share = at_lane(operation.cycling.run_fraction, 0)
+    point = operation.cycling if share <= 1.0 else operation.running
+    return at_lane(operation.energy_kWh_per_day, 0) if _settled(point.balance) else None
 
 
 def _charge(case: Case, state: str) -> dict[str, Any]:
     point = case.operation.cycling if state == "cycling" else case.operation.running
     inventory = point.balance.evaluation.inventory
+    found = case.translation.charge is None
+    settled = _settled(point.balance)
     return {
-        "fill_g": case.charge * 1e3,
-        "found": case.translation.charge is None,
+        "fill_g": case.charge * 1e3 if settled or not found else None,
+        "found": found,
         "by_place_g": {
-            place.name: at_lane(getattr(inventory, place.name), 0) * 1e3
+            place.name: at_lane(getattr(inventory, place.name), 0) * 1e3 if settled else None
             for place in fields(inventory)
         },
         "total_volume_cm3": at_lane(case.translation.plant.system.total_volume, 0) * 1e6,

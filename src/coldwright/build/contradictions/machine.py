@@ -38,6 +38,10 @@ def rated_points(build: Completion) -> Iterator[Finding]:
         values = build.numbers(hot, cold)
         if values is not None and values[0] <= values[1]:
             yield must(build, hot, f"be above the evaporating temperature {shown(build, cold)}")
+        gas: Path = (*point, "return_gas_temperature")
+        pair = build.numbers(gas, cold)
+        if pair is not None and pair[0] < pair[1]:
+            yield must(build, gas, f"be at least the evaporating temperature {shown(build, cold)}")
         yield from _said_once(build, point, "liquid_temperature", "subcooling")
         liquid: Path = (*point, "liquid_temperature")
         pair = build.numbers(hot, liquid)

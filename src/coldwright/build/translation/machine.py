@@ -10,6 +10,7 @@ from coldwright.arrays import Array, lanes
 from coldwright.build.result import Build
 from coldwright.build.schema.machine import Compressor as CompressorSection
 from coldwright.build.schema.machine import CompressorMap
+from coldwright.errors import Fault, InputError
 from coldwright.fluids.refrigerants import Refrigerant, refrigerant
 from coldwright.parts.compressor import Compressor
 from coldwright.parts.compressor_fit import CompressorFit, RatedPoints, fit_compressor
@@ -19,6 +20,7 @@ from coldwright.shop.compressor_classes import (
     compressor_class,
     compressor_class_names,
 )
+from coldwright.units import Kind, format_quantity
 
 # Two poles, and the slip of a small motor at its rated load: common practice, no source.
 SLIP = 0.035
@@ -41,6 +43,9 @@ MAP_RANGE = {
     "HBP": ((-10.0, -3.0, 3.0, 7.2), (40.0, 47.0, 54.4)),
 }
 CLASS_UNCERTAINTY = 0.12
+# What a small machine may pump and draw at a rated point [kg/s], [W].
+FLOW = (1e-6, 0.1)
+POWER = (2.0, 5000.0)
 FLOW_UNITS = {"kg/h": 1.0 / 3600.0, "lb/h": 0.45359237 / 3600.0, "g/s": 1e-3}
 BTU_PER_HOUR = 0.29307107017
 RATED_TURNS = 50.0  # [1/s] supply that class sizes and displacements are stated for, either way
@@ -65,6 +70,7 @@ def machine_of(build: Build) -> Machine:
     frequency = section.frequency.value
     row = _class_of(section)
     points, spread = _points(section, rated_on, row, frequency)
+    _must_work(build, points)
     typical = _typical(section, row, rated_on, points, frequency)
     limits = (
         row.volumetric_factor.relative_uncertainty if section.displacement else 0.2,
@@ -75,6 +81,43 @@ def machine_of(build: Build) -> Machine:
     fit = fit_compressor(typical, limits, rated_on, points, spread)
     current, origin = _magnetising(section, row, points)
     return Machine(fit, row, lanes(current), origin, lanes(section.voltage.value), points)
+
+
+def _must_work(build: Build, points: RatedPoints) -> None:
+    """Raise InputError where a data sheet's machine is none that this program knows."""
+    section = build.compressor
+    field = "compressor.map" if section.map is not None else "compressor.rated_points"
+    line = build.line_of(field)
+    faults = []
+    # A power that a line of the sheet leaves out is NaN; a map always has one.
+    known = ~np.isnan(points.power) | (section.map is not None)
+    power = points.power[known]
+    for what, kind, values, (least, greatest) in (
+        ("mass flow (from its capacity, where that is given)", "mass_flow", points.mass_flow, FLOW),
+        ("power", "power", power, POWER),
+    ):
+        outside = ~((values >= least) & (values <= greatest))
+        if np.any(outside):
+            bounds = [format_quantity(value, Kind(kind), "si") for value in (least, greatest)]
+            worst = float(values[outside][0])
+            absurd = not abs(worst) < 1e9
+            given = "no sensible number" if absurd else format_quantity(worst, Kind(kind), "si")
+            faults.append(f"{what} must be {bounds[0]} to {bounds[1]} @; it comes to {given}")
+    if faults:
+        where, hint = "at all of its points", "check its unit and the rating conditions"
+        if section.map is not None:
+            evaporating, condensing = MAP_RANGE[section.machine_class or "LBP"]
+            where = (
+                f"over evaporating {evaporating[0]:.0f} to {evaporating[-1]:.0f} °C and condensing "
+                f"{condensing[0]:.0f} to {condensing[-1]:.0f} °C"
+            )
+            hint = "check the order of the coefficients, their units and the rating conditions"
+        raise InputError(
+            *(
+                Fault(field, f"The compressor's {what}.".replace("@", where), line, hint)
+                for what in faults
+            )
+        )
 
 
 def _class_of(section: CompressorSection) -> CompressorClass:
@@ -147,8 +190,9 @@ def _class_point(
     return RatedPoints(evaporating, condensing, gas, flow, power)
 
 
+@np.errstate(over="ignore", invalid="ignore")
 def _map_points(sheet: CompressorMap, fluid: Refrigerant, application: str) -> RatedPoints:
-    """Sample a ten-coefficient map over its class's range."""
+    """Sample a ten-coefficient map over its class's range; absurd coefficients give no number."""
     first, second = MAP_RANGE[application]
     evaporating_C, condensing_C = (a.ravel() for a in np.meshgrid(first, second, indexing="ij"))
     s, d = evaporating_C, condensing_C

@@ -22,6 +22,10 @@ GRAVITY = {"danger": 0, "warning": 1, "info": 2}
 
 
 def findings(case: Case) -> tuple[Finding, ...]:
-    """All findings of `case`, the gravest first."""
+    """All findings of `case`: what contradicts the input, then the gravest first."""
     found = [finding for check in ALL for finding in check(case)]
-    return tuple(sorted(found, key=lambda finding: GRAVITY[finding.notice.severity]))
+
+    def order(finding: Finding) -> tuple[bool, int]:
+        return not finding.contradicts, GRAVITY[finding.notice.severity]
+
+    return tuple(sorted(found, key=order))

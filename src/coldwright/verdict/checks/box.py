@@ -20,32 +20,33 @@ WARM_SHELF_ABOVE = 3.0
 
 def box_findings(case: Case) -> Iterator[Finding]:
     """Findings about skin, shelves and thermostat."""
-    if not case.machine("cycling").balanced:
+    if not case.machine(case.state).balanced:
         return
     yield from _sweating(case)
-    figures = case.cabinet("cycling")
+    figures = case.cabinet(case.state)
     target = case.build.targets.air_temperature.value - CELSIUS
     if figures.coldest_shelf_C < COLD_SHELF < target:
         text = (
-            f"Air of {case.temperature(figures.coldest_shelf_C)} falls onto the lowest shelf: what "
-            "stands there can freeze."
+            f"{case.words} air of {case.temperature(figures.coldest_shelf_C)} falls onto the "
+            "lowest shelf: what stands there can freeze."
         )
         yield Finding(Notice("freezing_shelf", "warning", text, PRACTICE))
-    if figures.warmest_shelf_C > target + WARM_SHELF_ABOVE:
+    if case.state == "cycling" and figures.warmest_shelf_C > target + WARM_SHELF_ABOVE:
         text = (
-            f"The warmest air is {case.temperature(figures.warmest_shelf_C)}: keep what spoils "
-            "first low, or widen the openings of the air's way."
+            f"{case.words} the warmest air is {case.temperature(figures.warmest_shelf_C)}: keep "
+            "what spoils first low, or widen the openings of the air's way."
         )
         yield Finding(Notice("warm_shelf", "warning", text, PRACTICE))
-    yield from _thermostat(case)
+    if case.state == "cycling":
+        yield from _thermostat(case)
 
 
 def _sweating(case: Case) -> Iterator[Finding]:
     room = case.translation.room
     around = surroundings(room)
-    skins = outside_skin_temperatures(
-        case.translation.plant.box.cabinet, case.operation.cycling.box.gain, around
-    )
+    o = case.operation
+    point = o.cycling if case.state == "cycling" else o.running
+    skins = outside_skin_temperatures(case.translation.plant.box.cabinet, point.box.gain, around)
     dew = at_lane(dew_point(room.temperature, room.relative_humidity), 0)
     coldest = min(at_lane(skin, 0) for skin in skins.values())
     if coldest < dew:

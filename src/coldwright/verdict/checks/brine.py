@@ -4,15 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-import numpy as np
-
 from coldwright.errors import Notice
 from coldwright.parts.cold_side.vessel import Vessel
 from coldwright.verdict.case import Case, Finding
-from coldwright.verdict.figures import CELSIUS, at_lane
+from coldwright.verdict.figures import CELSIUS, at_lane, percent
 
 # A coolant may stand as warm as this while the box is out of use [K].
 WARMEST_STANDING = 313.15
+COLDEST_STANDING = 263.15
+# Tables of freezing points differ by 1 to 2 K; nearer than this to the coil is too near [K].
+CLOSE = 3.0
 
 
 def brine_findings(case: Case) -> Iterator[Finding]:
@@ -21,13 +22,14 @@ def brine_findings(case: Case) -> Iterator[Finding]:
     if not isinstance(vessel, Vessel):
         return
     yield from _freezing(case, vessel)
-    expansion = float(vessel.brine.expansion_from(263.15, WARMEST_STANDING))
-    level = float(vessel.level)
-    share = float(vessel.headspace) / (level + float(vessel.headspace))
+    expansion = at_lane(vessel.brine.expansion_from(COLDEST_STANDING, WARMEST_STANDING), 0)
+    level, headspace = at_lane(vessel.level, 0), at_lane(vessel.headspace, 0)
+    share = headspace / (level + headspace)
     if share < expansion:
+        cold, warm = (case.written(t, "temperature") for t in (COLDEST_STANDING, WARMEST_STANDING))
         text = (
-            f"From -10 °C to 40 °C the brine grows by {expansion:.1%} of its volume and the space "
-            f"above it is {share:.1%}: leave more, or a vent."
+            f"From {cold} to {warm} the brine grows by {100.0 * expansion:.1f} % of its volume and "
+            f"the space above it is {100.0 * share:.1f} %: leave more, or a vent."
         )
         yield Finding(
             Notice("headspace", "warning", text, vessel.brine.source), "cold_side.vessel.headspace"
@@ -36,20 +38,18 @@ def brine_findings(case: Case) -> Iterator[Finding]:
 
 def _freezing(case: Case, vessel: Vessel) -> Iterator[Finding]:
     freezing = vessel.brine.freezing_temperature
-    held = case.machine("cycling")
+    held = case.machine(case.state)
     running = case.machine("running")
     at = case.temperature(freezing - CELSIUS)
-    name = f"{case.build.cold_side.brine.fraction.text} " if case.build.cold_side.brine else ""
-    what = f"Brine ({name}{vessel.brine.kind})"
+    what = _named(case, vessel)
     if held.balanced and freezing > held.evaporating_C + CELSIUS:
         text = (
-            f"{what} must freeze below the evaporating temperature; it freezes at {at} and the "
-            f"coil is at {case.temperature(held.evaporating_C)} while the target is held. (Use a "
-            "stronger brine, or more outside surface so that the coil can be warmer.)"
+            f"{what} must freeze below the evaporating temperature; it freezes at {at}. "
+            f"{case.words} the coil is at {case.temperature(held.evaporating_C)}."
         )
-        yield Finding(
-            Notice("brine_freezes", "danger", text, vessel.brine.source), "cold_side.brine.fraction"
-        )
+        hint = "Use a stronger brine, or more outside surface so that the coil can be warmer."
+        notice = Notice("brine_freezes", "danger", text, vessel.brine.source)
+        yield Finding(notice, "cold_side.brine.fraction", hint)
         return
     wall = at_lane(case.operation.running.balance.evaluation.evaporator.wall_temperature, 0)
     if running.balanced and freezing > wall:
@@ -59,9 +59,18 @@ def _freezing(case: Case, vessel: Vessel) -> Iterator[Finding]:
         )
         yield Finding(Notice("brine_slush", "warning", text, vessel.brine.source))
     margin = held.evaporating_C + CELSIUS - freezing
-    if held.balanced and 0.0 <= margin < np.float64(3.0):
+    if held.balanced and 0.0 <= margin < CLOSE:
         text = (
-            f"{what} freezes at {at}, within 3 K of the coil while the target is held; tables of "
-            "such brines differ by 1 to 2 K."
+            f"{what} freezes at {at}. {case.words} the coil is only "
+            f"{case.written(margin, 'temperature_difference')} warmer, and tables of such brines "
+            f"differ by up to {case.written(2.0, 'temperature_difference')}."
         )
         yield Finding(Notice("brine_margin", "warning", text, vessel.brine.source))
+
+
+def _named(case: Case, vessel: Vessel) -> str:
+    """The brine as a sentence begins with it."""
+    fill = case.build.cold_side.brine
+    if fill is None or fill.fraction.value == 0.0:
+        return "Water"
+    return f"Brine ({percent(fill.fraction.value)} {vessel.brine.kind} by {fill.basis})"

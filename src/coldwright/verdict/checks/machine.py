@@ -4,34 +4,34 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+import numpy as np
+
 from coldwright.errors import Notice, Severity
-from coldwright.verdict.case import Case, Finding
-from coldwright.verdict.figures import CELSIUS, MachineFigures
+from coldwright.verdict.case import WORDS, Case, Finding
+from coldwright.verdict.figures import CELSIUS, MachineFigures, at_lane, percent
 
 PRACTICE = "common practice, no source"
 MEMORY = "from memory"
-STATES = {
-    "cycling": "While the target is held",
-    "running": "Running without a stop",
-    "pull_down": "At the start, everything warm,",
-    "hot": "On the hottest day, while the target is held,",
-}
 # Limits of a small static-cooled hermetic machine [C].
 WARM_DISCHARGE, WARM_CONDENSING, HOT_CONDENSING, HOT_SHELL = 107.0, 60.0, 70.0, 95.0
 DRY = 0.995
 LIQUID_IN_SHELL = 1.0  # g
+# A fit that misses a rated figure by more, or a pumping efficiency outside, wants a second look.
+MISFIT = 0.15
+USUAL_PUMPING = (0.55, 1.1)
 
 
 def machine_findings(case: Case) -> Iterator[Finding]:
     """Findings about what the compressor gets and does."""
-    for state, words in STATES.items():
+    for state in dict.fromkeys((case.state, "running", "pull_down", case.hot_state)):
         figures = case.machine(state)
         if figures.balanced:
-            yield from _liquid(words, figures)
-            yield from _heat(case, state, words, figures)
+            yield from _liquid(case, WORDS[state], figures)
+            yield from _heat(case, state, WORDS[state], figures)
     yield from _range(case)
-    held = case.machine("cycling")
-    atmosphere = float(case.translation.room.atmospheric_pressure)
+    yield from _data_sheet(case)
+    held = case.machine(case.state)
+    atmosphere = at_lane(case.translation.room.atmospheric_pressure, 0)
     if held.balanced and held.suction_Pa < atmosphere:
         text = (
             "The low side runs under atmospheric pressure: a leak there draws air and moisture in "
@@ -40,19 +40,19 @@ def machine_findings(case: Case) -> Iterator[Finding]:
         yield Finding(Notice("suction_in_vacuum", "info", text, PRACTICE))
 
 
-def _liquid(words: str, figures: MachineFigures) -> Iterator[Finding]:
+def _liquid(case: Case, words: str, figures: MachineFigures) -> Iterator[Finding]:
     if figures.shell_liquid_g > LIQUID_IN_SHELL:
         text = (
-            f"{words} about {figures.shell_liquid_g:.0f} g of liquid refrigerant lies in the "
-            "compressor: it thins the oil and can break the valves. Less charge, a tighter "
-            "capillary or more coil surface in the brine."
+            f"{words} about {case.written(1e-3 * figures.shell_liquid_g, 'mass')} of liquid "
+            "refrigerant lies in the compressor: it thins the oil and can break the valves. Less "
+            "charge, a tighter capillary or more evaporator surface."
         )
         yield Finding(Notice("liquid_in_compressor", "danger", text, PRACTICE))
     elif figures.return_quality < DRY:
         text = (
             f"{words} liquid comes back to the compressor "
-            f"({1.0 - figures.return_quality:.0%} of the flow): the suction line sweats or frosts "
-            "to the shell. The charge is high for this state or the capillary too open."
+            f"({percent(1.0 - figures.return_quality)} of the flow): the suction line sweats or "
+            "frosts to the shell. The charge is high for this state or the capillary too open."
         )
         yield Finding(Notice("flood_back", "warning", text, PRACTICE))
 
@@ -71,22 +71,56 @@ def _heat(case: Case, state: str, words: str, figures: MachineFigures) -> Iterat
         text = (
             f"{words} the discharge gas leaves at about "
             f"{case.temperature(figures.discharge_gas_C)}; a discharge pipe above "
-            f"{case.temperature(WARM_DISCHARGE)} ages the oil. The estimate is good to some 15 K."
+            f"{case.temperature(WARM_DISCHARGE)} ages the oil. The estimate is good to some "
+            f"{case.written(15.0, 'temperature_difference')}."
         )
         yield Finding(Notice("discharge_hot", "warning", text, "trade press [read]"))
     if figures.shell_C > HOT_SHELL:
-        text = f"{words} the shell comes to about {case.temperature(figures.shell_C)}."
+        text = (
+            f"{words} the shell comes to about {case.temperature(figures.shell_C)}; above "
+            f"{case.temperature(HOT_SHELL)} oil and winding age fast and the overload may trip."
+        )
         yield Finding(Notice("shell_hot", "warning", text, MEMORY))
 
 
 def _range(case: Case) -> Iterator[Finding]:
     row = case.translation.machine.machine_class
     least, greatest = (t - CELSIUS for t in row.evaporating_range)
-    held = case.machine("cycling")
+    held = case.machine(case.state)
     if held.balanced and not least <= held.evaporating_C <= greatest:
+        why = (
+            "Above that the motor carries more than it was made for."
+            if held.evaporating_C > greatest
+            else "Below that little gas comes back to cool it, and the gas leaves it hot."
+        )
         text = (
-            f"While the target is held it evaporates at {case.temperature(held.evaporating_C)}; "
-            f"class {row.application} is meant for {case.temperature(least)} to "
-            f"{case.temperature(greatest)}. Above that the motor carries more than it was made for."
+            f"{case.words} it evaporates at {case.temperature(held.evaporating_C)}; class "
+            f"{row.application} is meant for {case.temperature(least)} to "
+            f"{case.temperature(greatest)}. {why}"
         )
         yield Finding(Notice("class_range", "warning", text, row.source), "compressor.class")
+
+
+def _data_sheet(case: Case) -> Iterator[Finding]:
+    """Do the stated capacity, power and displacement belong to one machine?"""
+    fit = case.translation.machine.fit
+    flow = float(np.max(np.abs(fit.flow_error)))
+    power = float(np.nanmax(np.abs(fit.power_error), initial=0.0))
+    if max(flow, power) > MISFIT:
+        which = "capacity" if flow >= power else "power"
+        text = (
+            f"The compressor's figures do not go together: with all of them the {which} at one "
+            f"point comes out {percent(max(flow, power))} off. Check rating conditions, "
+            "refrigerant and displacement."
+        )
+        yield Finding(Notice("data_sheet", "warning", text, "this fit"), "compressor")
+        return
+    pumping = at_lane(fit.compressor.pumping, 0)
+    least, greatest = USUAL_PUMPING
+    if case.build.compressor.displacement is not None and not least <= pumping <= greatest:
+        text = (
+            f"For its displacement the compressor would have to pump {percent(pumping)} of what it "
+            f"sweeps (before re-expansion); {percent(least)} to {percent(greatest)} is usual. "
+            "Check displacement, rated capacity and rated refrigerant."
+        )
+        yield Finding(Notice("data_sheet", "warning", text, PRACTICE), "compressor.displacement")

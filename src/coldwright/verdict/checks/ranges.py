@@ -10,11 +10,12 @@ from coldwright.verdict.figures import at_lane
 
 
 def range_findings(case: Case) -> Iterator[Finding]:
-    """Findings for the state in which the target is held."""
-    if not case.machine("cycling").balanced:
+    """Findings for the state that the box comes to."""
+    figures = case.machine(case.state)
+    if not figures.balanced:
         return
     system = case.translation.plant.system
-    flow = at_lane(case.operation.cycling.balance.evaluation.compressor.mass_flow, 0)
+    flow = figures.mass_flow_kg_per_h / 3600.0
     boiling = flow / at_lane(system.evaporator.area, 0)
     condensing = flow / at_lane(system.condenser.area, 0)
     notices = (

@@ -1,0 +1,27 @@
+"""The commands of `coldwright calc`, gathered."""
+
+from __future__ import annotations
+
+import typer
+
+from coldwright.cli.calc.altitude import altitude
+from coldwright.cli.calc.brine import brine
+from coldwright.cli.calc.charge_room import charge_room
+from coldwright.cli.calc.dewpoint import dewpoint
+from coldwright.cli.calc.saturation import saturation
+from coldwright.cli.calc.standing import standing
+from coldwright.cli.calc.surface import surface
+
+calc_app = typer.Typer(
+    help="Answer one question at the bench, without a build file.",
+    no_args_is_help=True,
+    add_completion=False,
+)
+calc_app.command("saturation")(saturation)
+calc_app.command("brine")(brine)
+calc_app.command("standing")(standing)
+calc_app.command("charge-room")(charge_room)
+calc_app.command("dewpoint")(dewpoint)
+calc_app.command("surface")(surface)
+# A height below the sea ("-100 m") starts like an option.
+calc_app.command("altitude", context_settings={"ignore_unknown_options": True})(altitude)

@@ -1,0 +1,278 @@
+"""Every check fires on a case made for it, and stays silent on a sound build."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+
+from coldwright.build import loads
+from coldwright.fluids.brines import brine
+from coldwright.plant.balance import TOO_COLD, TOO_FULL, TOO_HOT, UNSETTLED
+from coldwright.verdict.checks import findings
+from coldwright.verdict.checks.box import box_findings
+from coldwright.verdict.checks.brine import brine_findings
+from coldwright.verdict.checks.circuit import circuit_findings
+from coldwright.verdict.checks.gas import gas_findings
+from coldwright.verdict.checks.machine import machine_findings
+from coldwright.verdict.checks.ranges import range_findings
+from support.assessed import altered, assessed, changed
+
+
+@pytest.fixture(scope="module")
+def galley():
+    return assessed("galley").case
+
+
+@pytest.fixture(scope="module")
+def larder():
+    return assessed("larder").case
+
+
+def codes(found):
+    return {finding.notice.code: finding.notice for finding in found}
+
+
+def with_build(case, *changes):
+    return replace(case, build=loads(changed("galley", *changes)))
+
+
+def test_a_sound_build_has_no_danger(galley):
+    assert all(finding.notice.severity != "danger" for finding in findings(galley))
+
+
+def test_every_finding_has_text_and_source(galley, larder):
+    for case in (galley, larder):
+        for finding in findings(case):
+            assert finding.notice.text.endswith(".")
+            assert finding.notice.source
+
+
+# --- gas, room, oil -----------------------------------------------------------------------------
+
+
+def test_an_old_gas_is_a_danger(galley):
+    case = with_build(galley, ('name = "R134a"', 'name = "R12"'))
+    assert codes(gas_findings(case))["historic_refrigerant"].severity == "danger"
+
+
+def test_mineral_oil_does_not_suit_r134a(galley):
+    case = with_build(galley, ('oil = "ester"', 'oil = "mineral"'))
+    assert codes(gas_findings(case))["oil_does_not_suit"].severity == "warning"
+
+
+def test_a_flammable_charge_says_how_large_a_room_it_takes(galley):
+    case = with_build(galley, ('name = "R134a"', 'name = "R290"'))
+    notice = codes(gas_findings(case))["flammable_charge"]
+    assert "m3" in notice.text
+    small = with_build(
+        galley,
+        ('name = "R134a"', 'name = "R290"'),
+        ('room_volume = "18 m3"', 'room_volume = "2 m3"'),
+    )
+    found = codes(gas_findings(small))
+    assert found["room_too_small"].severity == "danger"
+    assert found["practical_limit"].severity == "danger"
+    assert "flammable_charge" not in found
+
+
+# --- brine --------------------------------------------------------------------------------------
+
+
+def with_brine(case, fraction):
+    vessel = replace(
+        case.translation.plant.box.cold_side,
+        brine=brine("propylene glycol", fraction, "volume"),
+    )
+    box = replace(case.translation.plant.box, cold_side=vessel)
+    plant = replace(case.translation.plant, box=box)
+    return replace(case, translation=replace(case.translation, plant=plant)), vessel.brine
+
+
+def test_a_brine_that_freezes_on_the_coil_contradicts(larder):
+    weak, liquid = with_brine(larder, 0.2)
+    freezing = liquid.freezing_temperature - 273.15
+    case = altered(weak, {"cycling": {"evaporating_C": freezing - 5.0}})
+    found = [finding for finding in brine_findings(case) if finding.contradicts]
+    assert [finding.notice.code for finding in found] == ["brine_freezes"]
+    assert found[0].field == "cold_side.brine.fraction"
+    assert found[0].hint
+
+
+def test_a_brine_near_its_freezing_point_or_slushing_is_a_warning(larder):
+    weak, liquid = with_brine(larder, 0.2)
+    freezing = liquid.freezing_temperature - 273.15
+    case = altered(weak, {"cycling": {"evaporating_C": freezing + 1.0}})
+    found = codes(brine_findings(case))
+    assert found["brine_margin"].severity == "warning"
+    assert found["brine_slush"].severity == "warning"
+    assert "brine_freezes" not in found
+
+
+def test_a_vessel_filled_to_the_brim_has_no_room_to_expand(larder):
+    vessel = replace(larder.translation.plant.box.cold_side, headspace=np.zeros(1))
+    box = replace(larder.translation.plant.box, cold_side=vessel)
+    plant = replace(larder.translation.plant, box=box)
+    case = replace(larder, translation=replace(larder.translation, plant=plant))
+    assert "headspace" in codes(brine_findings(case))
+    assert "headspace" not in codes(brine_findings(larder))
+
+
+def test_a_bare_tube_has_no_brine_to_check(galley):
+    assert list(brine_findings(galley)) == []
+
+
+# --- machine ------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("figures", "code", "severity"),
+    [
+        ({"shell_liquid_g": 50.0}, "liquid_in_compressor", "danger"),
+        ({"return_quality": 0.8}, "flood_back", "warning"),
+        ({"condensing_C": 62.0}, "condensing_hot", "warning"),
+        ({"condensing_C": 75.0}, "condensing_hot", "danger"),
+        ({"discharge_gas_C": 130.0}, "discharge_hot", "warning"),
+        ({"shell_C": 110.0}, "shell_hot", "warning"),
+        ({"suction_Pa": 6e4}, "suction_in_vacuum", "info"),
+        ({"evaporating_C": 5.0}, "class_range", "warning"),
+        ({"evaporating_C": -55.0}, "class_range", "warning"),
+    ],
+)
+def test_what_the_compressor_suffers_is_told(galley, figures, code, severity):
+    quiet = {
+        state: {"return_quality": 1.0, "shell_liquid_g": 0.0}
+        for state in ("cycling", "running", "pull_down", "hot")
+    }
+    before = codes(machine_findings(altered(galley, quiet)))
+    after = codes(machine_findings(altered(galley, {**quiet, "cycling": figures})))
+    assert code not in before
+    assert after[code].severity == severity
+
+
+def test_a_box_that_never_holds_is_not_said_to_hold(galley):
+    case = altered(
+        galley,
+        {"cycling": {"shell_C": 110.0}, "running": {"shell_C": 110.0}},
+        properties={"run_fraction": 1.4},
+    )
+    told = codes(machine_findings(case))["shell_hot"].text
+    assert told.startswith("Running without a stop")
+
+
+def test_figures_of_a_data_sheet_that_do_not_go_together(galley):
+    machine = galley.translation.machine
+    fit = replace(machine.fit, flow_error=np.array([0.0, 0.9]))
+    machine = replace(machine, fit=fit)
+    case = replace(galley, translation=replace(galley.translation, machine=machine))
+    assert "data_sheet" in codes(machine_findings(case))
+    assert "data_sheet" not in codes(machine_findings(galley))
+
+
+def test_a_displacement_too_large_for_the_capacity(galley):
+    machine = galley.translation.machine
+    tired = replace(machine.fit.compressor, pumping=np.array([0.3]))
+    machine = replace(machine, fit=replace(machine.fit, compressor=tired))
+    case = replace(galley, translation=replace(galley.translation, machine=machine))
+    assert "30 %" in codes(machine_findings(case))["data_sheet"].text
+
+
+# --- circuit ------------------------------------------------------------------------------------
+
+
+def with_reason(case, reason, charge=None):
+    cycling = case.operation.cycling
+    lanes = np.full(cycling.balance.reason.shape, reason)
+    held = replace(cycling, balance=replace(cycling.balance, reason=lanes))
+    operation = replace(case.operation, cycling=held)
+    translation = case.translation
+    if charge is not None:
+        operation = replace(operation, charge=np.full_like(operation.charge, charge))
+        translation = replace(translation, charge=np.array([charge]))
+    return replace(case, operation=operation, translation=translation)
+
+
+def test_a_starved_evaporator_and_gas_at_the_capillary(galley):
+    figures = {"evaporator_exit_superheat_K": 24.0, "evaporating_C": -25.0, "subcooling_K": 0.0}
+    found = codes(circuit_findings(altered(galley, {"cycling": figures})))
+    assert found["starved"].severity == "warning"
+    assert found["gas_at_capillary"].severity == "info"
+    sound = {"evaporator_exit_superheat_K": 5.0, "subcooling_K": 3.0}
+    assert codes(circuit_findings(altered(galley, {"cycling": sound}))) == {}
+
+
+def test_a_charge_that_fills_everything_contradicts(galley):
+    found = list(circuit_findings(with_reason(galley, TOO_FULL, 0.2)))
+    assert found[0].notice.code == "charge_fills_everything"
+    assert found[0].contradicts
+    assert found[0].field == "refrigerant.fill"
+
+
+def small_condenser(case):
+    system = case.translation.plant.system
+    tiny = replace(
+        system.condenser,
+        length=np.array([0.5]),
+        sheet_width=np.array([0.1]),
+        sheet_height=np.array([0.1]),
+    )
+    plant = replace(case.translation.plant, system=replace(system, condenser=tiny))
+    return replace(case, translation=replace(case.translation, plant=plant))
+
+
+def test_a_condenser_too_small_contradicts(galley):
+    assert "condenser_too_small" in codes(circuit_findings(with_reason(galley, TOO_HOT)))
+    unsettled = with_reason(galley, UNSETTLED)
+    assert "condenser_too_small" not in codes(circuit_findings(unsettled))
+    assert "condenser_too_small" in codes(circuit_findings(small_condenser(unsettled)))
+    hot = altered(small_condenser(galley), {"running": {"condensing_C": 90.0}})
+    assert "condenser_too_small" in codes(circuit_findings(hot))
+
+
+def test_without_a_balance_nothing_is_said_of_its_figures(galley):
+    case = altered(
+        with_reason(galley, TOO_COLD),
+        {"running": {"reason": "no balance"}},
+        properties={"run_fraction": np.inf},
+    )
+    for check in (circuit_findings, box_findings, range_findings):
+        assert list(check(case)) == []
+
+
+# --- box ----------------------------------------------------------------------------------------
+
+
+def test_cold_and_warm_shelves(galley):
+    case = altered(galley, cabinet={"coldest_shelf_C": -1.0, "warmest_shelf_C": 9.0})
+    found = codes(box_findings(case))
+    assert {"freezing_shelf", "warm_shelf"} <= set(found)
+    case = altered(galley, cabinet={"coldest_shelf_C": 3.0, "warmest_shelf_C": 6.0})
+    assert not {"freezing_shelf", "warm_shelf"} & set(codes(box_findings(case)))
+
+
+def test_a_skin_under_the_dew_point_sweats(galley):
+    translation = galley.translation
+    damp = replace(translation.room, relative_humidity=np.array([0.999]))
+    case = replace(galley, translation=replace(translation, room=damp))
+    assert "sweating" in codes(box_findings(case))
+    dry = replace(translation.room, relative_humidity=np.array([0.2]))
+    case = replace(galley, translation=replace(translation, room=dry))
+    assert "sweating" not in codes(box_findings(case))
+
+
+def test_a_thermostat_set_elsewhere(galley):
+    case = with_build(
+        galley, ('cut_in = "6.5 °C"', 'cut_in = "9 °C"'), ('cut_out = "3.5 °C"', 'cut_out = "8 °C"')
+    )
+    assert "8.5 °C" in codes(box_findings(case))["thermostat_setting"].text
+    assert "thermostat_setting" not in codes(box_findings(galley))
+
+
+# --- ranges -------------------------------------------------------------------------------------
+
+
+def test_a_flow_outside_the_fitted_range_is_told(galley):
+    slow = altered(galley, {"cycling": {"mass_flow_kg_per_h": 0.2}})
+    assert len(list(range_findings(slow))) == 2
+    assert list(range_findings(altered(galley, {"cycling": {"mass_flow_kg_per_h": 2.5}}))) == []
