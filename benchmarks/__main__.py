@@ -6,15 +6,17 @@ from rich.console import Console
 from rich.table import Table
 
 from benchmarks.balance import balance_rows
+from benchmarks.imports import import_rows
 from benchmarks.properties import property_rows
 
 
 def main() -> None:
     """Print the table."""
     table = Table("what", "time", "reference", "time of it", "ratio", box=None)
-    for row in (*property_rows(), *balance_rows()):
-        table.add_row(*row)
-    Console().print(table)
+    for rows in (property_rows, balance_rows, import_rows):
+        for row in rows():
+            table.add_row(*row)
+    Console(width=110).print(table)
 
 
 main()

@@ -1,4 +1,4 @@
-"""Every `coldwright calc` line in the how-to runs, and shows what the page says it shows."""
+"""Every `coldwright` line in a how-to runs, and shows what the page says it shows."""
 
 import re
 import shlex
@@ -10,15 +10,40 @@ from typer.testing import CliRunner
 from coldwright.cli.app import app
 from coldwright.sources import sources
 
-DOCS = Path(__file__).resolve().parents[2] / "docs"
-HOW_TO = DOCS / "how-to" / "which-temperature-is-my-gauge-telling-me.md"
-THEORY = ("refrigerants.md", "brines.md", "moist_air_and_oils.md")
+ROOT = Path(__file__).resolve().parents[2]
+DOCS = ROOT / "docs"
+PAGES = {
+    "which-temperature-is-my-gauge-telling-me": {
+        "saturation",
+        "altitude",
+        "standing",
+        "dewpoint",
+        "charge-room",
+        "brine",
+    },
+    "my-box-will-not-get-colder": {"assess", "surface", "wall", "saturation"},
+}
+THEORY = (
+    "refrigerants.md",
+    "brines.md",
+    "moist_air_and_oils.md",
+    "cold_side.md",
+    "air_circuit.md",
+    "cabinet.md",
+    "heat_transfer.md",
+)
+# `assess` ends with 1 where a box does not hold: that is its answer, no fault.
+ENDS = {"assess": (0, 1)}
 
 
-def examples():
-    """Each command of the page with the lines of output shown under it."""
+def text_of(page):
+    return (DOCS / "how-to" / f"{page}.md").read_text(encoding="utf-8")
+
+
+def examples_of(page):
+    """Each command of a page with the lines of output shown under it."""
     found = []
-    for block in re.findall(r"```console\n(.*?)```", HOW_TO.read_text(encoding="utf-8"), re.DOTALL):
+    for block in re.findall(r"```console\n(.*?)```", text_of(page), re.DOTALL):
         for line in block.splitlines():
             if line.startswith("$ "):
                 found.append((line[2:], []))
@@ -27,27 +52,37 @@ def examples():
     return found
 
 
+EXAMPLES = [each for page in PAGES for each in examples_of(page)]
+
+
+def name_of(command):
+    """The command's own name: `assess`, or what stands behind `calc`."""
+    words = shlex.split(command)
+    return words[2] if words[1] == "calc" else words[1]
+
+
 def tidy(line):
     return " ".join(line.split())
 
 
-@pytest.mark.parametrize(("command", "shown"), examples(), ids=[each[0] for each in examples()])
-def test_the_line_runs_and_prints_what_is_shown(command, shown):
+@pytest.mark.parametrize(("command", "shown"), EXAMPLES, ids=[each[0] for each in EXAMPLES])
+def test_the_line_runs_and_prints_what_is_shown(command, shown, monkeypatch):
+    monkeypatch.chdir(ROOT)
     program, *words = shlex.split(command)
     assert program == "coldwright"
     found = CliRunner().invoke(app, words)
-    assert found.exit_code == 0, found.output
+    assert found.exit_code in ENDS.get(name_of(command), (0,)), found.output
     printed = iter([tidy(line) for line in found.stdout.splitlines()])
     for line in shown:
         # in the order of the page; lines left out on the page are passed over
-        assert tidy(line) in printed
+        assert tidy(line) in printed, line
 
 
-def test_every_command_of_the_page_is_in_a_console_block():
-    text = HOW_TO.read_text(encoding="utf-8")
-    assert len(re.findall(r"^\s*\$? ?coldwright calc", text, re.MULTILINE)) == len(examples())
-    named = {shlex.split(command)[2] for command, _ in examples()}
-    assert named == {"saturation", "altitude", "standing", "dewpoint", "charge-room", "brine"}
+@pytest.mark.parametrize("page", PAGES)
+def test_every_command_of_the_page_is_in_a_console_block(page):
+    lines = re.findall(r"^\s*\$? ?coldwright (?:calc|assess)", text_of(page), re.MULTILINE)
+    assert len(lines) == len(examples_of(page))
+    assert {name_of(command) for command, _ in examples_of(page)} == PAGES[page]
 
 
 @pytest.mark.parametrize("page", THEORY)
@@ -56,3 +91,10 @@ def test_theory_names_known_sources(page):
     keys = re.findall(r"`([a-z0-9]+_[a-z0-9_]+)`", text)
     assert keys
     assert set(keys) <= set(sources())
+
+
+@pytest.mark.parametrize("page", [path.name for path in sorted(DOCS.glob("*/*.md"))])
+def test_links_of_the_pages_lead_somewhere(page):
+    (path,) = DOCS.glob(f"*/{page}")
+    for target in re.findall(r"\]\(([^)#:]+\.md)", path.read_text(encoding="utf-8")):
+        assert (path.parent / target).is_file(), target

@@ -127,7 +127,7 @@ def compare(
 
     with faults_shown(as_json):
         builds = _all_builds(file, (None, *others), _Options(room, None, units))
-        found = [_worked_out(*each) for each in builds]
+        found = [_worked_out(*each, with_remedies=False) for each in builds]
         data = [report(each) for each in found]
     if as_json:
         print_json({"builds": data, "changed": comparison.changes(found)})
@@ -208,13 +208,18 @@ def _all_builds(
     return builds
 
 
-def _worked_out(build: Any, options: dict[str, Any]) -> Any:  # noqa: ANN401 (imported late)
+def _worked_out(build: Any, options: dict[str, Any], *, with_remedies: bool = True) -> Any:  # noqa: ANN401 (imported late)
     """The assessment of a build, with what is being done shown on a terminal."""
     from coldwright.verdict import assess as work_out  # noqa: PLC0415 (slow to import)
 
     label = f"{build.name}, {build.revision or 'as built'}"
     with _progress() as progress:
-        return work_out(build, progress=lambda text: progress(f"{label}: {text}"), **options)
+        return work_out(
+            build,
+            with_remedies=with_remedies,
+            progress=lambda text: progress(f"{label}: {text}"),
+            **options,
+        )
 
 
 ALLOWED = {"--room": (253.15, 333.15), "--fill": (1e-3, 5.0)}
@@ -239,10 +244,10 @@ def _option(text: str | None, kind: Kind, name: str, faults: list[Fault]) -> flo
 
 @contextmanager
 def _progress() -> Iterator[Callable[[str], None]]:
-    """Show on stderr what is being worked out: one line that changes, or lines into a file."""
+    """Show what is being worked out, on a terminal only."""
     where = Console(stderr=True)
     if not where.is_terminal:
-        yield lambda text: typer.echo(f"... {text}", err=True)
+        yield lambda _: None
         return
     with where.status("reading") as status:
         yield status.update

@@ -19,6 +19,7 @@ BALANCED = "balanced"
 # Sources that many entries share, and the heading for those that follow from other entries.
 NO_SOURCE = ("common practice, no source", "from memory", "assumed, no source")
 FROM_FILE = "from other entries of the file"
+REMEDIES_SHOWN = 3
 MARKS = {"danger": "!!", "warning": "! ", "info": "i "}
 STYLES = {"danger": "bold", "warning": "bold", "info": ""}
 Data = Mapping[str, Any]
@@ -95,6 +96,7 @@ def print_assessment(assessment: Assessment, data: Data, console: Console) -> No
     for title, rows in sections(write):
         _print_rows(title, rows, console)
     _print_changes(data, write, console)
+    _print_remedies(data, console)
     _print_assumed(data, write, console)
     _print_notices("Notices", data["notices"], console)
     _print_notices("Cautions", data["cautions"], console)
@@ -147,6 +149,9 @@ def sections(write: Writer) -> Sequence[tuple[str, list[Row]]]:
             ],
         ),
     )
+
+
+REMEDIES_SHOWN = 3
 
 
 MACHINE_ROWS = (
@@ -262,6 +267,15 @@ def _print_changes(data: Data, write: Writer, console: Console) -> None:
             effect = f"never stops; coldest air {before}{write.written('air_C', colder)}"
         table.add_row(change["words"], effect)
     console.print(Padding(table, (0, 0, 0, 2)))
+
+
+def _print_remedies(data: Data, console: Console) -> None:
+    """The three smallest steps that, each alone, bring the running down to what is allowed."""
+    if not data["remedies"]:
+        return
+    console.print(Text("\nWhat alone would bring it within its target", style="bold"))
+    for remedy in data["remedies"][:REMEDIES_SHOWN]:
+        console.print(Padding(Text(remedy["words"]), (0, 0, 0, 2)))
 
 
 def _print_assumed(data: Data, write: Writer, console: Console) -> None:

@@ -6,9 +6,9 @@ the molar volumes and x the interaction parameter,
     p / p_sat(T) = phi exp[(1 - 1/m)(1 - phi) + x (1 - phi)^2].
 
 It is zero without pressure, straight in pressure when dilute, and rises steeply near saturation.
-Each pair of oil and refrigerant is inverted once onto a table over (T, p/p_sat); a look-up is one
-bicubic. Two departures keep the result single-valued and smooth: where the equation folds back
-(two liquids) its slope is kept at `LEAST_SLOPE`, and the mass fraction bends off below
+Each pair of oil and refrigerant is inverted once onto a table over (T, p/p_sat), kept on disk; a
+look-up is one bicubic. Two departures keep the result single-valued and smooth: where the equation
+folds back (two liquids) its slope is kept at `LEAST_SLOPE`, and the mass fraction bends off below
 `GREATEST_SHARE`, since beyond it the refrigerant lies as a liquid of its own.
 
 Data and their spread stand in `oil_pairs`. Range: 230 to 400 K (held outside) and any pressure
@@ -26,6 +26,10 @@ from coldwright.arrays import Array, FloatOrArray, lanes
 from coldwright.errors import unknown_name
 from coldwright.fluids.grids import Surface
 from coldwright.fluids.oil_pairs import DENSITY_REFERENCE, KINDS, PAIRS, SOLUTES, OilKind, OilPair
+from coldwright.fluids.table_cache import keep_tables, read_tables, table_file
+
+# To be raised with every change of how a table is made; a change of its data is noticed.
+TABLE_VERSION = 2
 
 TEMPERATURE_RANGE = (230.0, 400.0)
 GREATEST_RATIO = 1.3
@@ -72,8 +76,7 @@ class Oil:
         table = _table(self.kind.name, _refrigerant(refrigerant))
         ratio = np.clip(lanes(pressure_ratio), 0.0, GREATEST_RATIO)
         t = np.clip(lanes(temperature), *TEMPERATURE_RANGE)
-        t, ratio = np.broadcast_arrays(t, ratio)
-        return np.asarray(ratio * table(t, ratio)[..., 0])
+        return np.asarray(ratio * table.locate(t, ratio).column(0))
 
     def dissolved_mass(
         self,
@@ -143,8 +146,31 @@ def mass_share(pair: OilPair, volume_share: Array) -> Array:
 
 @cache
 def _table(oil_kind: str, refrigerant: str) -> Surface:
-    """Mass share over pressure ratio, on even grids of temperature and pressure ratio."""
+    """Mass share over pressure ratio, from disk where an earlier run made it of the same data."""
     pair = PAIRS[oil_kind, refrigerant]
+    data = np.array(
+        [
+            pair.interaction,
+            pair.interaction_slope,
+            _molar_volume_ratio(pair),
+            SOLUTES[refrigerant].liquid_density,
+            KINDS[oil_kind].reference_density,
+        ]
+    )
+    file = table_file(f"oil-{oil_kind}-{refrigerant}", TABLE_VERSION)
+    held = read_tables(file)
+    if held is not None and np.array_equal(held.get("data", data + 1.0), data):
+        try:
+            return Surface.unpacked("share", held)
+        except (KeyError, ValueError):
+            pass  # a part is missing: made again below
+    made = _inverted(pair)
+    keep_tables(file, {"data": data, **made.packed("share")})
+    return made
+
+
+def _inverted(pair: OilPair) -> Surface:
+    """Mass share over pressure ratio, on even grids of temperature and pressure ratio."""
     temperatures = np.linspace(*TEMPERATURE_RANGE, _TEMPERATURE_NODES)
     ratios = np.linspace(0.0, GREATEST_RATIO, _RATIO_NODES)
     # Past saturation the solution takes no more: bend the ratio off at 1.

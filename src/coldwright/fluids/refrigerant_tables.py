@@ -1,199 +1,171 @@
-"""Sample CoolProp's reference equations once per refrigerant, and keep the samples on disk.
+"""The tables of one refrigerant: splines through the samples, kept on disk as coefficients.
 
-How they are kept, and when they are made again, is in `table_cache`.
+How they are kept, and when they are made again, is in `table_cache`; what is sampled, in
+`refrigerant_samples`. A run that finds the tables on disk loads neither CoolProp nor SciPy.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass, fields
 
 import numpy as np
 
 from coldwright.arrays import Array
+from coldwright.fluids import refrigerant_samples as nodes
+from coldwright.fluids.grids import Curve, Surface
+from coldwright.fluids.refrigerant_samples import FLUIDS, Samples
 from coldwright.fluids.table_cache import keep_tables, read_tables, table_file
 
-TABLE_VERSION = 1
-LEAST_TEMPERATURE = 210.0
-BELOW_CRITICAL = 2.0
-GREATEST_SUPERHEAT = 160.0
-SATURATION_NODES = 360
-PRESSURE_NODES = 80
-SUPERHEAT_NODES = 61
+__all__ = ["FLUIDS", "TABLE_VERSION", "Tables", "tables"]
 
-# Trade name -> CoolProp's name.
-FLUIDS = {
-    "R152a": "R152A",
-    "R134a": "R134a",
-    "R600a": "IsoButane",
-    "R290": "n-Propane",
-    "R1270": "Propylene",
-    "R1234yf": "R1234yf",
-    "R12": "R12",
-    "R22": "R22",
-}
+# To be raised with every change of what the tables hold.
+TABLE_VERSION = 3
+NEWTON_STEPS = 4
+# Nodes along pressure of the saturation curve over pressure (and over the liquid's enthalpy).
+INVERSE_NODES = 2 * nodes.SATURATION_NODES
+# Nodes of superheat over the enthalpy or entropy above saturation, where inverse look-ups start.
+RISE_NODES = 49
 
+RISE_TEMPERATURE = 300.0  # K
+RISE_SCALE = RISE_TEMPERATURE / 10.0
 
-NUMBERS = ("molar_mass", "critical_temperature", "critical_pressure")
+# Columns of Samples.saturation in the curve over ln(pressure), after the temperature.
+BY_PRESSURE = (3, 4, 2, 8, 6)
+BY_LIQUID_ENTHALPY = (1, 7)
 
 
 @dataclass(frozen=True)
-class Samples:
-    """Values at the nodes of one refrigerant's tables, SI."""
+class Tables:
+    """Constants and splines of one refrigerant, SI."""
 
     molar_mass: float
     critical_temperature: float
     critical_pressure: float
-    temperature: Array  # [saturation node]
-    saturation: Array  # [saturation node, property], see SATURATION_COLUMNS
-    log_pressure: Array  # [pressure node]
-    superheat: Array  # [superheat node]
-    vapour: Array  # [pressure node, superheat node, property], see VAPOUR_COLUMNS
+    least_temperature: float
+    greatest_temperature: float
+    # Over temperature: SATURATION_COLUMNS.
+    saturation: Curve
+    # Over ln(pressure): temperature, then liquid and vapour enthalpy, ln of the vapour's density
+    # and viscosity, vapour entropy.
+    by_pressure: Curve
+    # Over the liquid's enthalpy: ln of its density and viscosity, temperature.
+    by_liquid_enthalpy: Curve
+    # Over (ln p, root_of(superheat)): VAPOUR_COLUMNS.
+    vapour: Surface
+    # Superheat [K] over (ln p, root of the rise above saturation): see `rise_root`.
+    superheat_by_enthalpy: Surface
+    superheat_by_entropy: Surface
 
 
-SATURATION_COLUMNS = (
-    "log_pressure",
-    "log_liquid_density",
-    "log_vapour_density",
-    "liquid_enthalpy",
-    "vapour_enthalpy",
-    "liquid_entropy",
-    "vapour_entropy",
-    "log_liquid_viscosity",
-    "log_vapour_viscosity",
-    "liquid_conductivity",
-    "vapour_conductivity",
-    "liquid_specific_heat",
-    "vapour_specific_heat",
-    "surface_tension",
-    "liquid_compressibility",
-    "liquid_enthalpy_pressure_slope",
-)
-# The entropy column is s + R ln p: smooth over pressure where s itself is not.
-VAPOUR_COLUMNS = (
-    "compressibility_factor",
-    "enthalpy",
-    "entropy_plus_R_log_pressure",
-    "viscosity",
-    "conductivity",
-    "specific_heat",
-)
+NUMBERS = tuple(f.name for f in fields(Tables) if f.type == "float")
+CURVES = tuple(f.name for f in fields(Tables) if f.type == "Curve")
+SURFACES = tuple(f.name for f in fields(Tables) if f.type == "Surface")
 
 
-def samples(name: str) -> Samples:
-    """Return the samples of refrigerant `name` (a key of FLUIDS), from the cache if it is there."""
+def tables(name: str) -> Tables:
+    """Return the tables of refrigerant `name` (a key of FLUIDS), from disk if they are there."""
     file = table_file(name, TABLE_VERSION)
     held = read_tables(file)
-    if held is not None and set(held) == {field.name for field in fields(Samples)}:
-        numbers = {key: float(held.pop(key)) for key in NUMBERS}
-        return Samples(**numbers, **held)  # type: ignore[arg-type]  # the keys are checked above
-    made = _sample(name)
-    keep_tables(file, vars(made))
+    if held is not None:
+        try:
+            return unpacked(held)
+        except (KeyError, TypeError, ValueError):
+            pass  # a part is missing: made again below
+    made = fitted(nodes.sample(name))
+    keep_tables(file, packed(made))
     return made
 
 
-def _sample(name: str) -> Samples:
-    # Loading CoolProp takes seconds: done only where the samples are not on disk yet.
-    from CoolProp import CoolProp  # noqa: PLC0415 (see above)
+def packed(made: Tables) -> dict[str, Array]:
+    """The tables as arrays to keep on disk."""
+    arrays = {"numbers": np.array([getattr(made, key) for key in NUMBERS])}
+    for key in (*CURVES, *SURFACES):
+        arrays |= getattr(made, key).packed(key)
+    return arrays
 
-    state = CoolProp.AbstractState("HEOS", FLUIDS[name])
-    molar_mass, critical = state.molar_mass(), state.T_critical()
-    greatest = critical - BELOW_CRITICAL
-    temperature = np.linspace(LEAST_TEMPERATURE, greatest, SATURATION_NODES, dtype=np.float64)
-    saturation = np.array([_saturation_row(state, CoolProp, float(T)) for T in temperature])
-    gas = CoolProp.AbstractState("HEOS", FLUIDS[name])
-    log_pressure = np.linspace(saturation[0, 0], saturation[-1, 0], PRESSURE_NODES)
-    superheat = np.linspace(0.0, GREATEST_SUPERHEAT, SUPERHEAT_NODES)
-    gas_constant = CoolProp.PropsSI("GAS_CONSTANT", FLUIDS[name]) / molar_mass
-    vapour = np.empty((PRESSURE_NODES, SUPERHEAT_NODES, len(VAPOUR_COLUMNS)))
-    for i, u in enumerate(log_pressure):
-        pressure = float(np.exp(u))
-        state.update(CoolProp.PQ_INPUTS, pressure, 1.0)
-        saturated = state.T()
-        for j, w in enumerate(superheat):
-            source, at = (state, saturated) if j == 0 else (gas, saturated + float(w))
-            vapour[i, j] = _vapour_row(source, CoolProp, pressure, at, gas_constant, j == 0)
-        _bridge(superheat, vapour[i])
-    return Samples(
-        molar_mass,
-        critical,
-        state.p_critical(),
-        temperature,
-        saturation,
-        log_pressure,
-        superheat,
-        vapour,
+
+def unpacked(held: dict[str, Array]) -> Tables:
+    """Undo `packed`. Raises KeyError or ValueError where a part is missing."""
+    parts: dict[str, float | Curve | Surface] = dict(
+        zip(NUMBERS, held["numbers"].tolist(), strict=True)
+    )
+    parts |= {key: Curve.unpacked(key, held) for key in CURVES}
+    parts |= {key: Surface.unpacked(key, held) for key in SURFACES}
+    return Tables(**parts)  # type: ignore[arg-type]  # sorted by type above
+
+
+def fitted(made: Samples) -> Tables:
+    """The splines through the samples of one refrigerant, and their inverses."""
+    saturation = Curve.through(made.temperature, made.saturation)
+    roots = nodes.root_of(made.superheat)
+    vapour = Surface.through(made.log_pressure, roots, made.vapour)
+    log_pressure, by_pressure = _against(saturation, made, 0)
+    liquid_enthalpy, by_enthalpy = _against(saturation, made, 3)
+    return Tables(
+        molar_mass=made.molar_mass,
+        critical_temperature=made.critical_temperature,
+        critical_pressure=made.critical_pressure,
+        least_temperature=float(made.temperature[0]),
+        greatest_temperature=float(made.temperature[-1]),
+        saturation=saturation,
+        by_pressure=Curve.through(
+            log_pressure,
+            np.column_stack([by_pressure, saturation(by_pressure)[:, BY_PRESSURE]]),
+        ),
+        by_liquid_enthalpy=Curve.through(
+            liquid_enthalpy,
+            np.column_stack([saturation(by_enthalpy)[:, BY_LIQUID_ENTHALPY], by_enthalpy]),
+        ),
+        vapour=vapour,
+        superheat_by_enthalpy=_superheat_over(made, vapour, 1),
+        superheat_by_entropy=_superheat_over(made, vapour, 2),
     )
 
 
-def _bridge(superheat: Array, rows: Array) -> None:
-    """Fill single missing values in `rows[superheat node, property]` from their neighbours."""
-    for column in rows.T:
-        missing = np.isnan(column)
-        column[missing] = np.interp(superheat[missing], superheat[~missing], column[~missing])
+def _against(saturation: Curve, made: Samples, column: int) -> tuple[Array, Array]:
+    """Even axis over saturation property `column`, and the temperature [K] at each of its nodes."""
+    values = made.saturation[:, column]
+    axis = np.linspace(values[0], values[-1], INVERSE_NODES)
+    temperature = np.interp(axis, values, made.temperature)
+    for _ in range(NEWTON_STEPS):
+        error = saturation(temperature)[..., column] - axis
+        temperature = temperature - error / saturation.slope(temperature)[..., column]
+    return axis, temperature
 
 
-def _saturation_row(state, CoolProp, temperature: float) -> list[float]:  # type: ignore[no-untyped-def]  # noqa: ANN001 (CoolProp has no stubs)
-    state.update(CoolProp.QT_INPUTS, 0.0, temperature)
-    density = state.rhomass()
-    liquid = {
-        "density": density,
-        "enthalpy": state.hmass(),
-        "entropy": state.smass(),
-        "viscosity": state.viscosity(),
-        "conductivity": state.conductivity(),
-        "specific_heat": state.cpmass(),
-    }
-    pressure, tension = state.p(), state.surface_tension()
-    compressibility = state.isothermal_compressibility()
-    enthalpy_slope = (1.0 - temperature * state.isobaric_expansion_coefficient()) / density
-    state.update(CoolProp.QT_INPUTS, 1.0, temperature)
-    return [
-        np.log(pressure),
-        np.log(density),
-        np.log(state.rhomass()),
-        liquid["enthalpy"],
-        state.hmass(),
-        liquid["entropy"],
-        state.smass(),
-        np.log(liquid["viscosity"]),
-        np.log(state.viscosity()),
-        liquid["conductivity"],
-        state.conductivity(),
-        liquid["specific_heat"],
-        state.cpmass(),
-        tension,
-        compressibility,
-        enthalpy_slope,
-    ]
+def rise_root(rise: Array, gas_constant: float) -> Array:
+    """`root_of` a rise above saturation, scaled so that it is about the superheat.
+
+    `rise` is of enthalpy over RISE_TEMPERATURE, or of entropy [J/(kg K)]; vapours have a specific
+    heat of about ten gas constants.
+    """
+    return nodes.root_of(rise * (RISE_SCALE / gas_constant))
 
 
-def _vapour_row(  # type: ignore[no-untyped-def]
-    state,  # noqa: ANN001 (CoolProp has no stubs)
-    CoolProp,  # noqa: ANN001
-    pressure: float,
-    temperature: float,
-    gas_constant: float,
-    saturated: bool,
-) -> list[float]:
-    if saturated:
-        state.update(CoolProp.PQ_INPUTS, pressure, 1.0)
-    else:
-        state.specify_phase(CoolProp.iphase_gas)
-        state.update(CoolProp.PT_INPUTS, pressure, temperature)
-    return [
-        pressure / (state.rhomass() * gas_constant * temperature),
-        state.hmass(),
-        state.smass() + gas_constant * np.log(pressure),
-        _or_missing(state.viscosity),
-        _or_missing(state.conductivity),
-        state.cpmass(),
-    ]
+def _superheat_over(made: Samples, vapour: Surface, column: int) -> Surface:
+    """Superheat [K] over (ln p, root of the rise of vapour property `column` above saturation).
 
+    For enthalpy (slope cp) and entropy (slope cp/T): where an inverse look-up starts.
+    """
+    rows = made.log_pressure
+    saturated = np.interp(rows, made.saturation[:, 0], made.temperature)[:, None]
+    rise = made.vapour[:, :, column] - made.vapour[:, :1, column]
+    unit = RISE_TEMPERATURE if column == 1 else 1.0
+    gas_constant = nodes.MOLAR_GAS_CONSTANT / made.molar_mass
 
-def _or_missing(transport: Callable[[], float]) -> float:
-    """NaN where CoolProp's corresponding-states solver fails (single points; see `_bridge`)."""
-    try:
-        return transport()
-    except ValueError:
-        return float("nan")
+    def slope(specific_heat: Array, superheat: Array) -> Array:
+        return specific_heat / (1.0 if column == 1 else saturated + superheat)
+
+    least, greatest = rise_root(np.array([0.0, np.max(rise) / unit]), gas_constant).tolist()
+    roots = np.linspace(least, greatest, RISE_NODES)
+    axis = nodes.superheat_of(roots) * (unit * gas_constant / RISE_SCALE)
+    superheat = np.array([np.interp(axis, row, made.superheat) for row in rise])
+    # Past the end of a row its last slope carries on.
+    inside = axis <= rise[:, -1:]
+    for _ in range(NEWTON_STEPS):
+        state = vapour(rows[:, None], nodes.root_of(superheat))
+        missed = axis - (state[..., column] - made.vapour[:, :1, column])
+        superheat = superheat + np.where(inside, missed / slope(state[..., 5], superheat), 0.0)
+    last = slope(made.vapour[:, -1:, 5], made.superheat[-1:])
+    beyond = np.maximum(axis - rise[:, -1:], 0.0) / last
+    return Surface.through(rows, roots, (superheat + beyond)[:, :, None])

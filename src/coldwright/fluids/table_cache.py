@@ -2,8 +2,8 @@
 
 A file name holds what the arrays are of, the CoolProp version and the table version, so that a
 change of either makes new ones. Writing is atomic: two processes may do it at once and a kill
-leaves the old file or none. A place that cannot be written is no fault; the arrays are then made
-again in the next process.
+leaves the old file or none. A place that can be read but not written serves what it holds; what is
+missing there is made again in each process.
 """
 
 from __future__ import annotations
@@ -19,6 +19,9 @@ import numpy as np
 import platformdirs
 
 from coldwright.arrays import Array
+
+# A temporary file is its writer's alone; a cache shared by users is read by all of them.
+READABLE = 0o644
 
 
 def cache_folder() -> Path:
@@ -51,6 +54,7 @@ def keep_tables(file: Path, arrays: Mapping[str, object]) -> None:
         try:
             with os.fdopen(handle, "wb") as stream:
                 np.savez(stream, **arrays)  # type: ignore[arg-type]  # floats are arrays to it
+            partial.chmod(READABLE)
             partial.replace(file)
         finally:
             partial.unlink(missing_ok=True)

@@ -18,7 +18,7 @@ from coldwright.heat.condensing import condensing_film_coefficient
 from coldwright.heat.fins import tube_on_sheet_conductance
 from coldwright.heat.free_convection.chimney import chimney_channel_film_coefficient
 from coldwright.heat.free_convection.numbers import film_coefficient, rayleigh_number
-from coldwright.heat.free_convection.vertical import vertical_plate_joined_nusselt
+from coldwright.heat.free_convection.vertical import vertical_plate_nusselt
 from coldwright.heat.radiation import parallel_plates_exchange_factor, radiation_film_coefficient
 from coldwright.heat.tube_gas import tube_film_coefficient
 from coldwright.heat.two_phase import mean_density
@@ -74,7 +74,7 @@ class Condenser:
     ) -> tuple[Array, Array]:
         """Film coefficients [W/(m2 K)] of open and channel face, radiation included.
 
-        Open face: vertical plate, laminar and turbulent branches joined (Raithby and Hollands), and
+        Open face: vertical plate (Churchill and Chu 1975) and
         radiation to the room. Channel face: one warm wall before the cabinet's back (Bar-Cohen and
         Rohsenow 1984, chimney added); the back is taken as adiabatic for the channel and half-way
         in temperature for radiation.
@@ -90,7 +90,7 @@ class Condenser:
             air.thermal_diffusivity,
         )
         plate = film_coefficient(
-            vertical_plate_joined_nusselt(rayleigh, air.prandtl),
+            vertical_plate_nusselt(rayleigh, air.prandtl),
             air.conductivity,
             self.sheet_height,
         )

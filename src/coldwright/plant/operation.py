@@ -242,6 +242,9 @@ def _search(
         balance = settle(
             plant.system, conditions(room, source), rule, guess, most_steps=LADDER_STEPS
         )
+        if np.any(balance.reason != BALANCED):
+            # Over a fold the nearest start leads nowhere: begin again from the grid.
+            balance = settle(plant.system, conditions(room, source), rule)
         around = surroundings(room, balance.evaluation)
         state = box_at_source(box.cabinet, box.air_path, box.cold_side, source, around)
         misfit = _misfit(balance, state)

@@ -22,6 +22,7 @@ from coldwright.verdict.checks.circuit import FIND_IT, full_tubes, too_full
 from coldwright.verdict.figures import at_lane
 from coldwright.verdict.judgement import Judgement, judge
 from coldwright.verdict.model_assumptions import MODEL_ASSUMPTIONS
+from coldwright.verdict.remedies import Remedy, remedies
 
 Progress = Callable[[str], None]
 
@@ -32,6 +33,7 @@ class Assessment:
 
     case: Case
     judgement: Judgement
+    remedies: tuple[Remedy, ...]  # only for a build that does not surely hold
     notices: tuple[Notice, ...]
     faults: tuple[Fault, ...]  # of the input, as only the whole balance can show them
     cautions: tuple[Notice, ...]
@@ -56,14 +58,17 @@ def assess(
     room_temperature: float | None = None,
     charge: float | None = None,
     system: System | None = None,
+    with_remedies: bool = True,
     progress: Progress = lambda _: None,
 ) -> Assessment:
     """Work out `build` and judge it against its targets.
 
     `room_temperature` [K] stands for the site's design temperature and `charge` [kg] for the fill,
-    where given; `system` chooses the units of the sentences. Raises InputError when the build names
-    something that does not exist, the room is no warmer than the target or the charge is more than
-    both tubes hold. A build that cannot balance is a result with its reason.
+    where given; `system` chooses the units of the sentences. `with_remedies` seeks, for a build
+    that does not surely hold, what alone would do it (the longest part of the work). Raises
+    InputError when the build names something that does not exist, the room is no warmer than the
+    target or the charge is more than both tubes hold. A build that cannot balance is a result with
+    its reason.
     """
     progress("parts from the build")
     translation = translate(build, room_temperature=room_temperature, charge=charge)
@@ -92,11 +97,17 @@ def assess(
     case = Case(build, translation, operation, hot, system or build.units)
     progress("checks")
     found = findings(case)
+    judgement = judge(case, found)
+    faults = tuple(_fault(build, finding) for finding in found if finding.contradicts)
+    wanted = with_remedies and judgement.verdict != "holds" and not faults
+    if wanted:
+        progress("what alone would bring it within its target")
     return Assessment(
         case=case,
-        judgement=judge(case, found),
+        judgement=judgement,
+        remedies=remedies(case) if wanted else (),
         notices=(*build.remarks, *_told_once(found)),
-        faults=tuple(_fault(build, finding) for finding in found if finding.contradicts),
+        faults=faults,
         cautions=cautions_for(safety(build.refrigerant.name).safety_class),
         assumed=(*build.assumed, *MODEL_ASSUMPTIONS),
     )

@@ -35,7 +35,7 @@ BALANCE = (
     "found by the balance: the capillary passes what the compressor draws, the parts hold the "
     "charge, and return gas, exchanger and shell close their heat balances"
 )
-BOX_SOURCES = ("iso_6946", "raithby_hollands_1998", "bar_cohen_rohsenow_1984")
+BOX_SOURCES = ("iso_6946", "churchill_chu_1975_plate", "bar_cohen_rohsenow_1984")
 
 MACHINE: Mapping[str, Explanation] = {
     "evaporating_C": Explanation(
@@ -46,7 +46,12 @@ MACHINE: Mapping[str, Explanation] = {
     "condensing_C": Explanation(
         f"Condensing temperature, {BALANCE}.",
         (".condenser_heat_W", "room_C", "charge.fill_g"),
-        ("dobson_chato_1998", "duffie_beckman", "raithby_hollands_1998", "bar_cohen_rohsenow_1984"),
+        (
+            "dobson_chato_1998",
+            "duffie_beckman",
+            "churchill_chu_1975_plate",
+            "bar_cohen_rohsenow_1984",
+        ),
     ),
     "suction_Pa": Explanation(
         "Saturation pressure at the evaporating temperature (absolute).",
@@ -157,7 +162,7 @@ FIGURES: Mapping[str, Explanation] = {
     "cabinet.air_C": Explanation(
         "Mean of the stored air: the target (cycling), or where heat removed equals heat gained.",
         ("cabinet.coldest_shelf_C", "cabinet.warmest_shelf_C"),
-        ("raithby_hollands_1998",),
+        ("churchill_chu_1975_plate",),
     ),
     "cabinet.coldest_shelf_C": Explanation(
         "Air that falls off the cold side: return air less the heat over its capacity flow.",

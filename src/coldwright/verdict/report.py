@@ -46,6 +46,7 @@ def report(assessment: Assessment) -> dict[str, Any]:
         "pull_down": case.machine("pull_down").as_report(is_brine=case.is_brine),
         "charge": _charge(case, state),
         "changes": [asdict(each) for each in judgement.helps],
+        "remedies": [asdict(each) for each in assessment.remedies],
         "notices": [_notice(notice) for notice in assessment.notices],
         "faults": [asdict(fault) for fault in assessment.faults],
         "cautions": [_notice(notice) for notice in assessment.cautions],

@@ -11,6 +11,7 @@ from coldwright.cli.calc.dewpoint import dewpoint
 from coldwright.cli.calc.saturation import saturation
 from coldwright.cli.calc.standing import standing
 from coldwright.cli.calc.surface import surface
+from coldwright.cli.calc.wall import wall
 
 calc_app = typer.Typer(
     help="Answer one question at the bench, without a build file.",
@@ -23,5 +24,6 @@ calc_app.command("standing")(standing)
 calc_app.command("charge-room")(charge_room)
 calc_app.command("dewpoint")(dewpoint)
 calc_app.command("surface")(surface)
+calc_app.command("wall")(wall)
 # A height below the sea ("-100 m") starts like an option.
 calc_app.command("altitude", context_settings={"ignore_unknown_options": True})(altitude)

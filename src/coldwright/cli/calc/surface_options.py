@@ -41,7 +41,11 @@ LinerArea = Annotated[
     str | None, _option("--liner-area", "A", "Inside skin around it; very large if left out.")
 ]
 LinerEmissivity = Annotated[str | None, _option("--liner-emissivity", "E", "0.9 if left out.")]
-Fins = Annotated[str | None, _option("--fins", "N", "Upright fins around the whole side.")]
+Altitude = Annotated[
+    str | None,
+    _option("--altitude", "H", 'Height above sea level, such as "1500 m": thin air brings less.'),
+]
+Fins = Annotated[str | None, _option("--fins", "N", "Upright fins in all, around the whole side.")]
 FinHeight = Annotated[
     str | None, _option("--fin-height", "L", "How far they stand out, such as 25mm.")
 ]

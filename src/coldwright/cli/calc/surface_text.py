@@ -22,9 +22,7 @@ SOURCES = {
 }
 
 
-def show(
-    data: Data, asked: Asked, system: System, remarks: list[str], as_json: bool
-) -> None:
+def show(data: Data, asked: Asked, system: System, remarks: list[str], as_json: bool) -> None:
     """Print the answer."""
     from coldwright.cli.calc.surface_parts import range_texts  # noqa: PLC0415 (slow to import)
 
@@ -89,12 +87,17 @@ def _rows(data: Data, write: Writer) -> list[Row]:
         rows.append(("fin efficiency", efficiency, "with their joint"))
     for one in data["frosted"].values():
         share = one["heat_W"] / data["heat_W"] if data["heat_W"] else 1.0
-        thick = write.si(one["frost_m"], Kind.length)
         remark = f"{100.0 * share:.0f} % of clean" + (
             f", fins {100.0 * one['fin_efficiency']:.0f} %" if _finned(data) else ""
         )
-        rows.append((f"with {thick} of frost", write.si(one["heat_W"], Kind.heat_flow), remark))
+        rows.append(
+            (f"with {_thick(one)} of frost", write.si(one["heat_W"], Kind.heat_flow), remark)
+        )
     return rows
+
+
+def _thick(one: Data) -> str:
+    return f"{1e3 * one['frost_m']:g} mm"  # in inches it is no shop size
 
 
 def _finned(data: Data) -> bool:
@@ -126,10 +129,9 @@ def _meaning(data: Data, asked: Asked, write: Writer) -> list[str]:
 
 def _gap(data: Data, write: Writer) -> str:
     """What the thickest frost leaves of the gaps."""
-    thick = max(one["frost_m"] for one in data["frosted"].values())
-    left = data["fin_gap_m"] - 2.0 * thick
-    gap = write.figure("fin_gap_m")
-    deep = write.si(thick, Kind.length)
+    thickest = max(data["frosted"].values(), key=lambda one: float(one["frost_m"]))
+    left = data["fin_gap_m"] - 2.0 * thickest["frost_m"]
+    gap, deep = write.figure("fin_gap_m"), _thick(thickest)
     if left <= 0.0:
         return f"{deep} of frost fills the gaps of {gap} between the fins: too close for this box."
     return f"The gaps between the fins are {gap}; {deep} of frost leaves " + (

@@ -7,7 +7,11 @@ import numpy as np
 from coldwright.arrays import Array, FloatOrArray, lanes
 from coldwright.fluids.film_properties import FilmProperties
 from coldwright.fluids.moist_air import film_properties
-from coldwright.heat.free_convection.channel import PLATE_LIMIT, vertical_channel_nusselt
+from coldwright.heat.free_convection.channel import (
+    PLATE_LIMIT,
+    developed_flow_constant,
+    vertical_channel_nusselt,
+)
 from coldwright.heat.free_convection.coil import helical_coil_nusselt
 from coldwright.heat.free_convection.horizontal import (
     horizontal_cylinder_nusselt,
@@ -116,9 +120,19 @@ def _channel_rayleigh(
 def channel_film(
     fluid: FilmProperties, difference: FloatOrArray, gap: FloatOrArray, height: FloatOrArray
 ) -> Array:
-    """Film on both walls of an upright channel, as between fins; gap and height [m]."""
+    """Film on both walls of an upright channel, as between fins; gap and height [m].
+
+    Bar-Cohen and Rohsenow 1984; on tall walls their plate limit (0.59 Ra^0.25) lies under the plate
+    film that the bare surface has here, which then takes its place in the same joining: a gap that
+    widens ends at the bare surface and not below it.
+    """
     rayleigh = _channel_rayleigh(fluid, difference, gap, height)
-    return film_coefficient(vertical_channel_nusselt(rayleigh), fluid.conductivity, gap)
+    published = film_coefficient(vertical_channel_nusselt(rayleigh), fluid.conductivity, gap)
+    developed = film_coefficient(
+        rayleigh / np.sqrt(developed_flow_constant(True)), fluid.conductivity, gap
+    )
+    plate = upright_plate_film(fluid, difference, height)
+    return lanes(np.maximum(published, developed * plate / np.hypot(developed, plate)))
 
 
 def share_before_wall(

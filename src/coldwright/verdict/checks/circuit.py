@@ -18,6 +18,8 @@ from coldwright.verdict.figures import CELSIUS, at_lane
 PRACTICE = "common practice, no source"
 FIND_IT = 'Let the program find it: fill = "find".'
 STARVED_SHARE = 0.6
+# A charge under this share of both tubes full of liquid is never too much for them.
+MUCH_SHARE = 0.25
 SUPERHEAT_SHORT = 0.75  # K
 MUCH_SUBCOOLING = 15.0  # K
 # No small hermetic machine lives with a steady condensing temperature above this [K].
@@ -87,7 +89,8 @@ def _contradictions(case: Case) -> Iterator[Finding]:
     system = case.translation.plant.system
     o = case.operation
     reasons = {int(at_lane(b.reason, 0)) for b in (o.cycling.balance, o.running.balance)}
-    if case.translation.charge is not None and TOO_FULL in reasons:
+    much = case.charge > MUCH_SHARE * full_tubes(case.translation)
+    if case.translation.charge is not None and TOO_FULL in reasons and much:
         text = too_full(case.translation, case.charge, case.system)
         notice = Notice("charge_fills_everything", "danger", text, "this balance")
         yield Finding(notice, "refrigerant.fill", FIND_IT)
