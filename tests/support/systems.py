@@ -13,7 +13,7 @@ from coldwright.parts.capillary import Capillary
 from coldwright.parts.charge import Volumes
 from coldwright.parts.compressor import Compressor
 from coldwright.parts.condenser import Condenser
-from coldwright.parts.evaporator import EvaporatorTube
+from coldwright.parts.evaporator import BoilingTube
 from coldwright.parts.return_exchanger import SuctionLine
 from coldwright.plant.evaluation import Conditions
 from coldwright.plant.lane_tools import take_lanes
@@ -106,7 +106,7 @@ def sealed_system(
         compressor=compressor(lanes(swept)),
         condenser=condenser(condenser_length),
         capillary=capillary(capillary_length, bore, joined),
-        evaporator=EvaporatorTube(lanes(0.0049), lanes(coil_length), lanes(0.0003)),
+        evaporator=BoilingTube(lanes(0.0049), lanes(coil_length), lanes(0.0003)),
         cold_side=StillBrine(lanes(film)),
         suction_line=SuctionLine(lanes(0.0049), lanes(2.2), lanes(joined), lanes(5.0), lanes(0.15)),
         volumes=Volumes(lanes(5e-6), lanes(4e-6), lanes(15e-6), lanes(oil_mass)),

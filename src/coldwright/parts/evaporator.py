@@ -34,8 +34,8 @@ class ColdSide(Protocol):
 
 
 @dataclass(frozen=True)
-class EvaporatorTube:
-    """The tube that the refrigerant boils in; arrays over lanes, m."""
+class BoilingTube:
+    """The immersed part of the cold side's tube, in which the refrigerant boils; arrays, m."""
 
     inside_diameter: Array
     length: Array
@@ -66,7 +66,7 @@ class EvaporatorState:
 
 
 def evaporate(
-    tube: EvaporatorTube,
+    tube: BoilingTube,
     cold_side: ColdSide,
     saturated: Saturated,
     mass_flow: Array,
@@ -116,7 +116,7 @@ def evaporate(
 
 
 def _wet(
-    tube: EvaporatorTube,
+    tube: BoilingTube,
     cold_side: ColdSide,
     saturated: Saturated,
     flux: Array,
@@ -149,7 +149,7 @@ def _wet(
 
 
 def _content(
-    tube: EvaporatorTube, saturated: Saturated, wet: Array, entering: Array, leaving: Array
+    tube: BoilingTube, saturated: Saturated, wet: Array, entering: Array, leaving: Array
 ) -> Array:
     """Mass held [kg]: even heat flux along the wet length, saturated vapour along the dry one."""
     latent = saturated.latent_heat

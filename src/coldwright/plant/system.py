@@ -11,7 +11,7 @@ from coldwright.parts.capillary import Capillary
 from coldwright.parts.charge import Volumes
 from coldwright.parts.compressor import Compressor
 from coldwright.parts.condenser import Condenser
-from coldwright.parts.evaporator import ColdSide, EvaporatorTube
+from coldwright.parts.evaporator import ColdSide, BoilingTube
 from coldwright.parts.return_exchanger import SuctionLine
 
 
@@ -23,7 +23,7 @@ class SealedSystem:
     compressor: Compressor
     condenser: Condenser
     capillary: Capillary
-    evaporator: EvaporatorTube
+    evaporator: BoilingTube
     cold_side: ColdSide
     suction_line: SuctionLine
     volumes: Volumes

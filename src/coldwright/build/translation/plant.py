@@ -16,7 +16,7 @@ from coldwright.fluids.refrigerants import refrigerant
 from coldwright.parts.capillary import Capillary
 from coldwright.parts.charge import Volumes
 from coldwright.parts.condenser import Condenser
-from coldwright.parts.evaporator import EvaporatorTube
+from coldwright.parts.evaporator import BoilingTube
 from coldwright.parts.return_exchanger import SuctionLine
 from coldwright.plant.box import Box, Plant, Room
 from coldwright.plant.system import SealedSystem
@@ -80,7 +80,7 @@ def system_of(build: Build, box: Box, machine: Machine) -> SealedSystem:
         compressor=machine.fit.compressor,
         condenser=condenser_of(build),
         capillary=capillary_of(build),
-        evaporator=EvaporatorTube(
+        evaporator=BoilingTube(
             inside_diameter=tube.inside_diameter,
             length=tube.length * immersed,
             wall_resistance=1.0 / tube.wall_conductance_per_length,
