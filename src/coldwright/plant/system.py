@@ -11,7 +11,7 @@ from coldwright.parts.capillary import Capillary
 from coldwright.parts.charge import Volumes
 from coldwright.parts.compressor import Compressor
 from coldwright.parts.condenser import Condenser
-from coldwright.parts.evaporator import ColdSide, BoilingTube
+from coldwright.parts.evaporator import BoilingTube, ColdSide
 from coldwright.parts.return_exchanger import SuctionLine
 
 
