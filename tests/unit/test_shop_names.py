@@ -21,6 +21,7 @@ from coldwright.shop.materials import (
     material_names,
     still_air_gap,
 )
+from coldwright.shop.products import product, product_names
 from coldwright.shop.refrigerant_safety import refrigerant_names, safety
 from coldwright.shop.surfaces import surface, surface_names
 from coldwright.shop.tubes import tube, tube_names
@@ -30,6 +31,7 @@ LOOKUPS = {
     tube: tube_names,
     material: material_names,
     surface: surface_names,
+    product: product_names,
     safety: refrigerant_names,
     compressor_class: compressor_class_names,
 }
@@ -84,6 +86,9 @@ def test_emissivities_are_in_bounds(name):
         (material, "cork", "slab cork"),
         (material, "polyurethane", "aged polyurethane foam"),
         (surface, "galvanized", "galvanised"),
+        (product, "cheese", "hard cheese"),
+        (product, "apple", "apples"),
+        (product, "buter", "butter"),
         (safety, "R601", "R600a"),
         (compressor_class, "LBP 1/7 hp", "LBP 1/8 hp"),
     ],

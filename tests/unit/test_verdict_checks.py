@@ -9,7 +9,10 @@ import pytest
 
 from coldwright.build import loads
 from coldwright.fluids.brines import brine
+from coldwright.fluids.moist_air import saturation_pressure
+from coldwright.parts.cabinet import outside_skin_temperatures
 from coldwright.plant.balance import TOO_COLD, TOO_FULL, TOO_HOT, UNSETTLED
+from coldwright.plant.box import surroundings
 from coldwright.verdict.checks import findings
 from coldwright.verdict.checks.box import box_findings
 from coldwright.verdict.checks.brine import brine_findings
@@ -259,6 +262,92 @@ def test_a_skin_under_the_dew_point_sweats(galley):
     dry = replace(translation.room, relative_humidity=np.array([0.2]))
     case = replace(galley, translation=replace(translation, room=dry))
     assert "sweating" not in codes(box_findings(case))
+
+
+def in_a_room_of(case, humidity):
+    room = replace(case.translation.room, relative_humidity=np.array([humidity]))
+    return replace(case, translation=replace(case.translation, room=room))
+
+
+def test_a_skin_near_the_dew_point_grows_mould(galley):
+    # ISO 13788 (from memory): mould from 80 % at the skin. Over the coldest skin of a box the air
+    # is moister than the room's, and never drier.
+    found = {
+        humidity: codes(box_findings(in_a_room_of(galley, humidity)))
+        for humidity in (0.5, 0.81, 0.9, 0.999)
+    }
+    assert "mould" not in found[0.5]
+    assert found[0.81]["mould"].severity == "info"
+    assert found[0.9]["mould"].severity == "warning"
+    assert "ISO 13788" in found[0.81]["mould"].source
+    assert "mould" not in found[0.999]
+    assert "sweating" in found[0.999]
+
+
+def test_mould_is_told_by_the_skin_and_not_by_the_room(galley):
+    o = galley.operation
+    room = galley.translation.room
+    skins = outside_skin_temperatures(
+        galley.translation.plant.box.cabinet, o.cycling.box.gain, surroundings(room)
+    )
+    coldest = min(float(np.ravel(skin)[0]) for skin in skins.values())
+    ratio = float(saturation_pressure(coldest) / np.ravel(saturation_pressure(room.temperature))[0])
+    assert ratio < 1.0
+    below = in_a_room_of(galley, 0.8 * ratio - 0.001)
+    above = in_a_room_of(galley, 0.8 * ratio + 0.001)
+    assert "mould" not in codes(box_findings(below))
+    assert "mould" in codes(box_findings(above))
+
+
+def keeping(case, goods, difference):
+    """`case` with goods in it and its cold surface so much colder than the air."""
+    kept = with_build(case, ("[cabinet.contents]", f'[cabinet.contents]\nproduct = "{goods}"'))
+    return altered(kept, cabinet={"air_C": 5.0, "cold_surface_C": 5.0 - difference})
+
+
+@pytest.mark.parametrize(
+    ("goods", "difference", "code"),
+    # Table of still air: 90 to 95 % at 7 to 8 K, 75 to 80 % at 10 to 11 K (Dossat, from memory).
+    [
+        ("apples", 10.5, "dry_inside"),
+        ("apples", 14.0, "dry_inside"),
+        ("apples", 7.5, None),
+        ("carrots", 7.5, None),
+        ("carrots", 8.5, "dry_inside"),
+        ("butter", 10.5, None),
+        ("butter", 7.5, "damp_inside"),
+        ("butter", 4.0, "damp_inside"),
+        ("hard cheese", 9.5, None),
+        ("hard cheese", 5.0, "damp_inside"),
+        ("milk", 4.0, None),
+        ("milk", 14.0, None),
+    ],
+)
+def test_goods_dry_out_or_grow_damp_by_the_cold_surface(galley, goods, difference, code):
+    found = codes(box_findings(keeping(galley, goods, difference)))
+    assert {"dry_inside", "damp_inside"} & set(found) == ({code} if code else set())
+    if code:
+        assert goods in found[code].text
+        assert "Dossat" in found[code].source
+        assert "from memory" in found[code].source
+
+
+def test_the_table_of_fresh_goods_is_not_held_against_frozen_ones(galley):
+    fresh = keeping(galley, "meat", 14.0)
+    assert "dry_inside" in codes(box_findings(fresh))
+    frozen = with_build(
+        galley,
+        ("[cabinet.contents]", '[cabinet.contents]\nproduct = "meat"'),
+        ('air_temperature = "5 °C"', 'air_temperature = "-18 °C"'),
+    )
+    frozen = altered(frozen, cabinet={"air_C": -18.0, "cold_surface_C": -32.0})
+    assert "dry_inside" not in codes(box_findings(frozen))
+
+
+def test_without_named_goods_nothing_is_said_of_humidity_inside(galley):
+    for difference in (2.0, 20.0):
+        case = altered(galley, cabinet={"air_C": 5.0, "cold_surface_C": 5.0 - difference})
+        assert not {"dry_inside", "damp_inside"} & set(codes(box_findings(case)))
 
 
 def test_a_thermostat_set_elsewhere(galley):

@@ -89,6 +89,14 @@ class Completion:
         elif value != "":
             self.sources[path] = source
 
+    def refine(self, path: Path, value: object, source: str) -> None:
+        """Put a better `value` where one was only assumed; what the maker wrote stays."""
+        parent = self.table(path[:-1])
+        key = path[-1]
+        if parent is not None and isinstance(key, str) and path in self.sources:
+            parent[key] = value
+            self.sources[path] = source
+
     def make_tables(self) -> None:
         """Make the tables that every build has."""
         for name in ALWAYS:

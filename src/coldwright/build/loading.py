@@ -15,6 +15,7 @@ from coldwright.build.computed_defaults import COMPUTED
 from coldwright.build.contradictions import contradictions
 from coldwright.build.lines import line_index, line_of
 from coldwright.build.paths import Path, Tree, lookup, path_text, spoken
+from coldwright.build.product_defaults import fill_product
 from coldwright.build.reading import parse_text, read_text
 from coldwright.build.result import Assumed, Build, walk
 from coldwright.build.revisions import apply_changes, changes_of, revision_names
@@ -140,7 +141,7 @@ def complete(tree: Tree) -> Completion:
     completion.take_defaults()
     # Tubes first, since pitches follow from them; the rest of the shop's knowledge last, since
     # it hangs on kinds and bonds that are filled in between.
-    for step in (fill_tubes, *COMPUTED, *SHOP):
+    for step in (fill_tubes, *COMPUTED, *SHOP, fill_product):
         step(completion)
     return completion
 

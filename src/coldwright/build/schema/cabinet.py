@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Annotated, Literal
 
 from coldwright.build.schema.fields import Section, Text, known, local
-from coldwright.build.schema.shop_names import material_field, surface_field
+from coldwright.build.schema.shop_names import material_field, product_field, surface_field
 from coldwright.units import Quantity
 
 FACE_NAMES = ("top", "bottom", "left", "right", "front", "back")
@@ -100,6 +100,14 @@ class WarmLoad(Section):
 class Contents(Section):
     """What stands inside."""
 
+    product: Annotated[
+        str | None,
+        product_field(
+            "butter",
+            "What is kept; it gives specific heat and heat where these are not written, and the "
+            "humidity that is wanted.",
+        ),
+    ] = None
     mass: Annotated[Quantity, known("cabinet.contents.mass", "20 kg")]
     specific_heat: Annotated[Quantity, known("cabinet.contents.specific_heat", "3.5 kJ/(kg K)")]
     heat: Annotated[

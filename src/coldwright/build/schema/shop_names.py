@@ -5,6 +5,7 @@ from __future__ import annotations
 from coldwright.build.schema.fields import Named
 from coldwright.shop.compressor_classes import compressor_class, compressor_class_names
 from coldwright.shop.materials import material, material_names
+from coldwright.shop.products import product, product_names
 from coldwright.shop.refrigerant_safety import refrigerant_names, safety
 from coldwright.shop.surfaces import surface, surface_names
 from coldwright.shop.tubes import tube, tube_names
@@ -13,6 +14,11 @@ from coldwright.shop.tubes import tube, tube_names
 def material_field(example: str, meaning: str) -> Named:
     """Return a field that holds the name of a material."""
     return Named("material", lambda name: material(name).name, material_names, example, meaning)
+
+
+def product_field(example: str, meaning: str) -> Named:
+    """Return a field that holds the name of stored goods."""
+    return Named("product", lambda name: product(name).name, product_names, example, meaning)
 
 
 def surface_field(example: str, meaning: str) -> Named:

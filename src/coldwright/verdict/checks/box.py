@@ -1,4 +1,4 @@
-"""The cabinet: sweating outside, frost and damp inside, cold and warm shelves, thermostat."""
+"""The cabinet: sweating and mould outside, dry and damp inside, shelves, thermostat."""
 
 from __future__ import annotations
 
@@ -6,23 +6,28 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from coldwright.errors import Notice
-from coldwright.fluids.moist_air import dew_point
+from coldwright.errors import Notice, Severity
+from coldwright.fluids.moist_air import dew_point, saturation_pressure
 from coldwright.parts.cabinet import outside_skin_temperatures
 from coldwright.plant.box import surroundings
+from coldwright.shop.products import STILL_AIR_SOURCE, product, still_air_humidity
+from coldwright.sources import source
 from coldwright.verdict.case import Case, Finding
-from coldwright.verdict.figures import CELSIUS, at_lane
+from coldwright.verdict.figures import CELSIUS, at_lane, percent
 
 PRACTICE = "common practice, no source"
 COLD_SHELF = 0.0
 WARM_SHELF_ABOVE = 3.0
+# Humidity at a skin from which mould can grow (ISO 13788), and from which it will soon.
+MOULD_FROM, MOULD_SOON = 0.8, 0.9
 
 
 def box_findings(case: Case) -> Iterator[Finding]:
-    """Findings about skin, shelves and thermostat."""
+    """Findings about skin, shelves, humidity and thermostat."""
     if not case.machine(case.state).balanced:
         return
-    yield from _sweating(case)
+    yield from _skin(case)
+    yield from _humidity(case)
     figures = case.cabinet(case.state)
     target = case.build.targets.air_temperature.value - CELSIUS
     if figures.coldest_shelf_C < COLD_SHELF < target:
@@ -41,7 +46,8 @@ def box_findings(case: Case) -> Iterator[Finding]:
         yield from _thermostat(case)
 
 
-def _sweating(case: Case) -> Iterator[Finding]:
+def _skin(case: Case) -> Iterator[Finding]:
+    """Does the outside skin sweat, or stay so damp that mould grows?"""
     room = case.translation.room
     around = surroundings(room)
     o = case.operation
@@ -56,6 +62,54 @@ def _sweating(case: Case) -> Iterator[Finding]:
             "More insulation, or drier air."
         )
         yield Finding(Notice("sweating", "warning", text, "ASHRAE psychrometrics"))
+        return
+    vapour = at_lane(saturation_pressure(room.temperature) * room.relative_humidity, 0)
+    humidity = vapour / float(saturation_pressure(coldest))
+    if humidity > MOULD_FROM:
+        text = (
+            f"Air at the outside skin ({case.temperature(coldest - CELSIUS)}) is at "
+            f"{percent(humidity)} relative humidity: it does not sweat, but over "
+            f"{percent(MOULD_FROM)} mould grows where that lasts. Keep air moving about the box, "
+            "dry the room, or add insulation."
+        )
+        grave: Severity = "warning" if humidity > MOULD_SOON else "info"
+        yield Finding(Notice("mould", grave, text, source("products_iso_13788").citation))
+
+
+def _humidity(case: Case) -> Iterator[Finding]:
+    """Is the air drier or wetter than what is kept wants, by the cold surface's difference?"""
+    name = case.build.cabinet.contents.product
+    kept = product(name) if name else None
+    if kept is None or kept.wanted_humidity is None:
+        return
+    if case.build.targets.air_temperature.value < (kept.freezing_point or CELSIUS):
+        return  # frozen goods: the table is of fresh ones
+    figures = case.cabinet(case.state)
+    difference = figures.air_C - figures.cold_surface_C
+    least, greatest = (float(bound) for bound in still_air_humidity(difference))
+    low, high = kept.wanted_humidity
+    found = (
+        f"{case.words} the cold surface is {case.difference(difference)} colder than the air, over "
+        "which still air with moist goods comes to about"
+    )
+    # The box's own balance counts what room and door bring, and nothing that the goods give off.
+    wanted = (
+        f"for {kept.name} kept open {percent(low)} to {percent(high)} is wanted "
+        f"(with no moisture from the goods it would be {percent(figures.relative_humidity)})"
+    )
+    citation = source(STILL_AIR_SOURCE).citation
+    if greatest < low:
+        text = (
+            f"{found} {percent(greatest)} relative humidity at most; {wanted}: the goods dry out. "
+            "Cover them, or give the box more cold surface, held less cold."
+        )
+        yield Finding(Notice("dry_inside", "info", text, citation))
+    elif least > high:
+        text = (
+            f"{found} {percent(least)} relative humidity at least; {wanted}: the goods grow damp. "
+            "Keep them closed, or give the box less cold surface, held colder."
+        )
+        yield Finding(Notice("damp_inside", "info", text, citation))
 
 
 def _thermostat(case: Case) -> Iterator[Finding]:
