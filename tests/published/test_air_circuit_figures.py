@@ -2,7 +2,7 @@
 
 No published cabinet is described to us closely enough to be computed, so what its authors state of
 all of them (abstracts, read) is asked of an invented cupboard; the only figure, about 5 K per metre
-of height, is from memory, and its size alone is asked.
+of height, is from memory and not asked.
 """
 
 import runpy
