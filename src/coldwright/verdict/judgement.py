@@ -76,10 +76,7 @@ def _judge_balanced(case: Case, helps: tuple[Help, ...]) -> Judgement:
         limit = helps[0].key
         return Judgement("fails", limit, (_short_by(case), first_help), helps)
     sentences = [_holding(case), _hottest(case)]
-    if share <= allowed and share + width <= max(allowed, 1.0) and hot <= 1.0:
-        verdict: Verdict = "holds" if share + width <= allowed else "marginal"
-    else:
-        verdict = "marginal"
+    verdict: Verdict = "holds" if share + width <= allowed and hot <= 1.0 else "marginal"
     limit = "none" if verdict == "holds" else helps[0].key
     if verdict == "marginal":
         sentences.append(_why_marginal(share, width, allowed, hot))
