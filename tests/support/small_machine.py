@@ -1,7 +1,8 @@
 """A 1/8 hp class R152a machine with a fanless condenser in an old cork cupboard. Invented figures.
 
-A village shop's cold cupboard: plausible sizes, chosen beforehand for displacement, condenser and
-cork, with the charge weighed in as the trade does.
+A village shop's cold cupboard of plausible sizes. Displacement, charge, cabinet, drum and fins were
+chosen with the model's answers in view: the tests show that one plausible machine meets all of the
+trade's facts together, not that the model foretells them unseen.
 """
 
 from __future__ import annotations
