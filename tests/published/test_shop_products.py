@@ -11,7 +11,7 @@ from coldwright.shop.products import (
     still_air_humidity,
 )
 
-ASHRAE = "ASHRAE Refrigeration 2006 ch. 9 table 3 (read in transcription, kJ and Btu)"
+ASHRAE = "ASHRAE Refrigeration 2006 ch. 9 table 3 (read as reprinted, kJ and Btu)"
 EARLE = "Earle 1983, Unit Operations in Food Processing, appendix 7 (read)"
 GEANKOPLIS = "Geankoplis, Transport Processes, appendix A.4, heat capacities of foods (read)"
 NC_STATE = "NC State Cooperative Extension, respiration of horticultural crops (read)"

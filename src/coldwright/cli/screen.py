@@ -10,6 +10,7 @@ from rich.padding import Padding
 from rich.table import Table
 from rich.text import Text
 
+from coldwright.cli.terminal import MARKS
 from coldwright.units import Kind, System, format_quantity
 from coldwright.verdict import Assessment, explanation_of, inputs_of, value_at
 from coldwright.verdict.figures import CELSIUS, percent
@@ -20,7 +21,6 @@ BALANCED = "balanced"
 NO_SOURCE = ("common practice, no source", "from memory", "assumed, no source")
 FROM_FILE = "from other entries of the file"
 REMEDIES_SHOWN = 3
-MARKS = {"danger": "!!", "warning": "! ", "info": "i "}
 STYLES = {"danger": "bold", "warning": "bold", "info": ""}
 Data = Mapping[str, Any]
 Row = tuple[str, str, str]

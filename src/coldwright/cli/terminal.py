@@ -14,6 +14,8 @@ from coldwright.errors import InputError
 
 WIDTH_WITHOUT_TERMINAL = 100
 SHOP: Final = "shop"
+# How grave a notice is, before its text.
+MARKS = {"danger": "!!", "warning": "! ", "info": "i "}
 Units = Annotated[
     str,
     typer.Option("--units", metavar="shop|si", help="shop: psig, °F, oz, in. si: kPa, °C, g, mm."),

@@ -125,18 +125,22 @@ def _cycling(
         rule = FixedCharge(charge)
         balance = settle(plant.system, at, rule)
     for _ in range(CYCLING_PASSES):
-        heat = np.maximum(balance.evaluation.evaporator.heat, 1e-3)
-        share = np.where(balance.reason == BALANCED, np.maximum(state.heat, 0.0) / heat, np.inf)
-        around = surroundings(room, balance.evaluation, share)
+        around = surroundings(room, balance.evaluation, _run_share(state, balance))
         state = box_at_air(box.cabinet, box.air_path, box.cold_side, target, around)
         at = conditions(room, state.source_temperature)
         balance = settle(plant.system, at, rule, balance.evaluation.unknowns, most_steps=NEAR_STEPS)
         if charge is None and np.any(balance.reason != BALANCED):
             balance = find_charge(plant.system, at, superheat)
-    heat = np.maximum(balance.evaluation.evaporator.heat, 1e-3)
-    share = np.where(balance.reason == BALANCED, np.maximum(state.heat, 0.0) / heat, np.inf)
+    share = _run_share(state, balance)
     held = Point(state, balance, share, np.zeros_like(share))
     return held, FixedCharge(balance.charge) if charge is None else FixedCharge(charge)
+
+
+def _run_share(state: BoxState, balance: Balance) -> Array:
+    """Heat needed over heat removed while on; infinite where there is no balance."""
+    removed = np.maximum(balance.evaluation.evaporator.heat, 1e-3)
+    needed = np.maximum(state.heat, 0.0)
+    return np.asarray(np.where(balance.reason == BALANCED, needed / removed, np.inf))
 
 
 def _running(plant: Plant, room: Room, held: Point, rule: FixedCharge) -> tuple[Point, Balance]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 
@@ -11,7 +11,7 @@ from coldwright.build.result import Build
 from coldwright.build.schema.machine import Compressor as CompressorSection
 from coldwright.build.schema.machine import CompressorMap
 from coldwright.errors import Fault, InputError
-from coldwright.fluids.refrigerants import Refrigerant, refrigerant
+from coldwright.fluids.refrigerants import Refrigerant, Vapour, refrigerant
 from coldwright.parts.compressor import Compressor
 from coldwright.parts.compressor_fit import CompressorFit, RatedPoints, fit_compressor
 from coldwright.parts.motor import magnetising_current
@@ -48,7 +48,6 @@ FLOW = (1e-6, 0.1)
 POWER = (2.0, 5000.0)
 FLOW_UNITS = {"kg/h": 1.0 / 3600.0, "lb/h": 0.45359237 / 3600.0, "g/s": 1e-3}
 BTU_PER_HOUR = 0.29307107017
-RATED_TURNS = 50.0  # [1/s] supply that class sizes and displacements are stated for, either way
 
 
 @dataclass(frozen=True)
@@ -181,9 +180,7 @@ def _class_point(
     )
     inlet = fluid.vapour(suction, gas)
     ideal = fluid.vapour_at_entropy(discharge, inlet.entropy)
-    filled = row.volumetric_factor.value - row.clearance.value * (
-        ideal.density / inlet.density - 1.0
-    )
+    filled = _filling(row, inlet, ideal)
     swept = section.displacement.value if section.displacement else row.displacement.value
     flow = filled * swept * frequency * (1.0 - SLIP) * inlet.density
     power = flow * (ideal.enthalpy - inlet.enthalpy) / row.overall_efficiency.value
@@ -258,10 +255,14 @@ def _swept(row: CompressorClass, fluid: Refrigerant, points: RatedPoints, speed:
     discharge = fluid.saturation_pressure(points.condensing_temperature)
     inlet = fluid.vapour(suction, points.return_temperature)
     ideal = fluid.vapour_at_entropy(discharge, inlet.entropy)
-    filled = row.volumetric_factor.value - row.clearance.value * (
-        ideal.density / inlet.density - 1.0
-    )
+    filled = _filling(row, inlet, ideal)
     return float((points.mass_flow / (filled * speed * inlet.density))[0])
+
+
+def _filling(row: CompressorClass, inlet: Vapour, ideal: Vapour) -> Array:
+    """Volumetric efficiency of the class on the gas that enters the shell (see its shop row)."""
+    swelling = ideal.density / inlet.density - 1.0
+    return np.asarray(row.volumetric_factor.value - row.clearance.value * swelling)
 
 
 def _magnetising(
@@ -283,10 +284,3 @@ def _magnetising(
     share = row.magnetising_share.value
     # The share is of the running current: I_m = s I and I^2 = (P/V)^2 + I_m^2.
     return power / section.voltage.value * share / float(np.sqrt(1.0 - share**2)), "class"
-
-
-def with_displacement(machine: Machine, displacement: Array) -> Compressor:
-    """The fitted compressor with another displacement [m3], its losses scaled with it."""
-    fitted = machine.fit.compressor
-    ratio = displacement / fitted.displacement
-    return replace(fitted, displacement=displacement, constant_loss=fitted.constant_loss * ratio)

@@ -12,14 +12,13 @@ from rich.table import Table
 from rich.text import Text
 
 from coldwright.cli.calc.entries import SEA_LEVEL, Entry
-from coldwright.cli.terminal import console, print_json
+from coldwright.cli.terminal import MARKS, console, print_json
 from coldwright.errors import Notice
 from coldwright.units import Kind, System, format_estimate, format_quantity
 
 ICE_POINT = 273.15
 MOST_DECIMALS = 6
 COVERAGE = 2.0  # half-width of a 95 % interval over the standard uncertainty
-MARKS = {"danger": "!!", "warning": "! ", "info": "i "}
 
 Data = dict[str, Any]
 Row = tuple[str, str, str]

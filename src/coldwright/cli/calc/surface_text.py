@@ -13,7 +13,6 @@ if TYPE_CHECKING:
 
 SCATTER = 0.2  # half-width of convection, of its value
 DULL = 0.5  # emissivity below which a coat of paint or frost brings more heat
-SIMILAR = 0.02  # change of heat by frost that is not worth a word
 SOURCES = {
     "vertical-plate": ("churchill_chu_1975_plate",),
     "vertical-cylinder": ("churchill_chu_1975_plate", "raithby_hollands_1998"),

@@ -21,7 +21,6 @@ HUMIDITIES = (0.01, 1.0)
 AREAS = (1e-4, 100.0)  # m2
 SIZES = (0.02, 10.0)  # m
 FILM_DOUBT = 0.15  # standard, of both films: corners and things close by calm the air
-SIDES = ("width", "height", "depth")
 
 
 @dataclass(frozen=True)

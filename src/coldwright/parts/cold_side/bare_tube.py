@@ -7,34 +7,19 @@ from dataclasses import dataclass
 import numpy as np
 
 from coldwright.arrays import Array, FloatOrArray, lanes
-from coldwright.parts.cold_side.cold_surface import ColdSurface
+from coldwright.parts.cold_side.air_source import AirSourced
 from coldwright.parts.cold_side.films import air_at_film, lying_cylinder_film
-from coldwright.parts.cold_side.surface_heat import (
-    SourceLink,
-    SurfaceFilms,
-    SurfaceHeat,
-    compartment_link,
-    heat_of_surface,
-)
-from coldwright.parts.cold_side.tube import EvaporatorTube
+from coldwright.parts.cold_side.surface_heat import SurfaceFilms
 from coldwright.parts.conditions import STANDARD_PRESSURE
 
 
 @dataclass(frozen=True, kw_only=True)
-class BareTube:
+class BareTube(AirSourced):
     """Bare evaporator tube: lying runs far enough apart (three diameters) to count as single ones.
 
     Runs close above each other stand in each other's fallen air and screen each other's radiation:
     lower the film multiplier of `surface` then.
     """
-
-    tube: EvaporatorTube
-    surface: ColdSurface
-
-    @property
-    def source_is_air(self) -> bool:
-        """The source is the compartment itself."""
-        return True
 
     @property
     def heat_capacity(self) -> Array:
@@ -99,36 +84,3 @@ class BareTube:
         )
         both = films.convective_conductance + films.radiative_conductance
         return lanes(both / self.tube.length)
-
-    def source_link(
-        self,
-        source_temperature: FloatOrArray,
-        inner_surface_temperature: FloatOrArray,
-        films: SurfaceFilms,
-    ) -> SourceLink:
-        """The tube wall lies colder than the source by heat / (both conductances)."""
-        del source_temperature, inner_surface_temperature
-        return compartment_link(films)
-
-    def surface_heat(
-        self,
-        source_temperature: FloatOrArray,
-        compartment_air_temperature: FloatOrArray,
-        liner_temperature: FloatOrArray,
-        pressure: FloatOrArray = STANDARD_PRESSURE,
-        *,
-        latent_heat: FloatOrArray = 0.0,
-    ) -> SurfaceHeat:
-        """Heat [W] from air and liner into a tube whose wall is at `source_temperature` [K].
-
-        For the clock, where the tube's metal is a node of its own. (In the balance the source of a
-        bare tube is the compartment's effective temperature.)
-        """
-        return heat_of_surface(
-            self,
-            source_temperature,
-            compartment_air_temperature,
-            liner_temperature,
-            pressure,
-            latent_heat,
-        )

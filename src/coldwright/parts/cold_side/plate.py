@@ -9,21 +9,15 @@ import numpy as np
 
 from coldwright.arrays import Array, FloatOrArray, lanes
 from coldwright.heat.fins import tube_on_sheet_conductance
-from coldwright.parts.cold_side.cold_surface import ColdSurface, unity
+from coldwright.parts.cold_side.air_source import AirSourced
+from coldwright.parts.cold_side.cold_surface import unity
 from coldwright.parts.cold_side.films import (
     air_at_film,
     lying_plate_films,
     share_before_wall,
     upright_plate_film,
 )
-from coldwright.parts.cold_side.surface_heat import (
-    SourceLink,
-    SurfaceFilms,
-    SurfaceHeat,
-    compartment_link,
-    heat_of_surface,
-)
-from coldwright.parts.cold_side.tube import EvaporatorTube
+from coldwright.parts.cold_side.surface_heat import SurfaceFilms
 from coldwright.parts.conditions import STANDARD_PRESSURE
 
 SHEET_PASSES = 5
@@ -37,7 +31,7 @@ def _open_gap() -> Array:
 
 
 @dataclass(frozen=True, kw_only=True)
-class Plate:
+class Plate(AirSourced):
     """Cold plate, arrays over lanes: sheet (width, height, thickness [m]), tube, bond, skin.
 
     stance: `upright` (height is its upright length) or `lying` (a shelf or ceiling plate, height is
@@ -47,8 +41,6 @@ class Plate:
     space behind an upright plate (the channel narrows its rear film).
     """
 
-    tube: EvaporatorTube
-    surface: ColdSurface
     width: Array
     height: Array
     thickness: Array
@@ -59,11 +51,6 @@ class Plate:
     stance: Stance = "upright"
     rear_exposed: Array = field(default_factory=unity)
     rear_gap: Array = field(default_factory=_open_gap)
-
-    @property
-    def source_is_air(self) -> bool:
-        """The source is the compartment itself."""
-        return True
 
     @property
     def sheet_area(self) -> Array:
@@ -158,36 +145,3 @@ class Plate:
             )
             sheet = lanes(source - conductance * (source - wall) / (loss * self.pitch))
         return conductance
-
-    def source_link(
-        self,
-        source_temperature: FloatOrArray,
-        inner_surface_temperature: FloatOrArray,
-        films: SurfaceFilms,
-    ) -> SourceLink:
-        """The sheet lies colder than the source by heat / (both conductances)."""
-        del source_temperature, inner_surface_temperature
-        return compartment_link(films)
-
-    def surface_heat(
-        self,
-        source_temperature: FloatOrArray,
-        compartment_air_temperature: FloatOrArray,
-        liner_temperature: FloatOrArray,
-        pressure: FloatOrArray = STANDARD_PRESSURE,
-        *,
-        latent_heat: FloatOrArray = 0.0,
-    ) -> SurfaceHeat:
-        """Heat [W] from air and liner into a sheet whose mean temperature is `source_temperature`.
-
-        For the clock, where the sheet's metal is a node of its own. (In the balance the source of a
-        plate is the compartment's effective temperature, and no resistance lies before it.)
-        """
-        return heat_of_surface(
-            self,
-            source_temperature,
-            compartment_air_temperature,
-            liner_temperature,
-            pressure,
-            latent_heat,
-        )
