@@ -12,8 +12,8 @@ from coldwright.fluids.refrigerants import refrigerant
 from coldwright.parts.capillary import Capillary
 from coldwright.parts.charge import Volumes
 from coldwright.parts.compressor import Compressor
-from coldwright.parts.condenser import Condenser
 from coldwright.parts.evaporator import BoilingTube
+from coldwright.parts.hot_side import SheetCondenser
 from coldwright.parts.return_exchanger import SuctionLine
 from coldwright.plant.evaluation import Conditions
 from coldwright.plant.lane_tools import take_lanes
@@ -54,9 +54,9 @@ def compressor(displacement: Array, turns: float = 58.0) -> Compressor:
     )
 
 
-def condenser(length: Array | float = 11.0) -> Condenser:
+def condenser(length: Array | float = 11.0) -> SheetCondenser:
     """Tube on a steel sheet behind the cabinet."""
-    return Condenser(
+    return SheetCondenser(
         inside_diameter=lanes(0.0033),
         outside_diameter=lanes(0.00476),
         length=lanes(length),

@@ -71,6 +71,8 @@ def test_what_the_table_calls_mandatory_is_what_a_file_must_hold():
         "cold_side.plate.height",
         "compressor.map.power",
         "condenser.tube.length",
+        "condenser.wires.diameter",
+        "condenser.wires.pitch",
         "condenser.sheet_width",
         "condenser.sheet_height",
         "capillary.bore",

@@ -108,6 +108,8 @@ class Completion:
     def take_defaults(self) -> None:
         """Fill in the table of defaults."""
         for default in DEFAULTS:
+            if default.only and self.text(tuple(default.only[0].split("."))) != default.only[1]:
+                continue
             head, mark, tail = default.path.partition("[].")
             if mark:
                 for item in list(self.items(tuple(head.split(".")))):

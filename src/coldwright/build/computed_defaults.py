@@ -137,8 +137,9 @@ def fill_condenser(build: Completion) -> None:
     size = build.numbers((*path, "sheet_width"), (*path, "sheet_height"), (*path, "tube", "length"))
     pitch = None if size is None else written(1e3 * size[0] * size[1] / size[2], "mm", "10 %")
     build.fill((*path, "tube", "pitch"), pitch, "sheet over tube length")
-    height = build.text((*path, "sheet_height")) or None
-    build.fill((*path, "chimney_height"), height, "height of the sheet")
+    if build.text((*path, "kind")) == "sheet":
+        height = build.text((*path, "sheet_height")) or None
+        build.fill((*path, "chimney_height"), height, "height of the sheet")
 
 
 def fill_return_exchanger(build: Completion) -> None:

@@ -19,7 +19,11 @@ class Default:
     path: str
     value: str | int
     source: str
+    # Only where this key has this text (a default of its own stands above it).
+    only: tuple[str, str] | None = None
 
+
+ON_SHEET = ("condenser.kind", "sheet")
 
 DEFAULTS: tuple[Default, ...] = (
     Default("name", "Unnamed box", PRACTICE),
@@ -71,11 +75,18 @@ DEFAULTS: tuple[Default, ...] = (
     Default("compressor.map.temperature_unit", "C", PRACTICE),
     # The condenser.
     Default("condenser.tube.material", "copper", PRACTICE),
-    Default("condenser.sheet_thickness", "0.8 mm ± 30 %", PRACTICE),
-    Default("condenser.sheet_material", "galvanised steel", PRACTICE),
-    Default("condenser.bond", "soldered", PRACTICE),
+    Default("condenser.kind", "sheet", PRACTICE),
+    Default("condenser.sheet_thickness", "0.8 mm ± 30 %", PRACTICE, ON_SHEET),
+    Default("condenser.sheet_material", "galvanised steel", PRACTICE, ON_SHEET),
+    Default("condenser.bond", "soldered", PRACTICE, ON_SHEET),
+    Default("condenser.area_factor", "1.0 ± 0", f"flat sheet; {PRACTICE}", ON_SHEET),
+    Default("condenser.opening", "100 %", PRACTICE, ON_SHEET),
+    Default("condenser.wires.sides", 2, PRACTICE),
+    Default("condenser.wires.material", "galvanised steel", PRACTICE),
     Default("condenser.gap", "40 mm ± 40 %", PRACTICE),
+    Default("condenser.air_rise", "0 K ± 1 K", PRACTICE),
     Default("condenser.shaded_fraction", "0 % ± 10 %", PRACTICE),
+    Default("condenser.dirt", "0 % ± 5 %", PRACTICE),
     Default("condenser.surface", "painted", PRACTICE),
     # The rest of the circuit.
     Default("capillary.roughness", "0.5 µm ± 100 %", MEMORY),
@@ -94,6 +105,7 @@ BOND_CONDUCTANCES: dict[str, str] = {
     "bonded": "20 W/(m K) ± 60 %",
     "bolted": "10 W/(m K) ± 60 %",
     "clipped": "6 W/(m K) ± 70 %",
+    "taped": "6 W/(m K) ± 60 %",
     "pressed": "10 W/(m K) ± 70 %",
     "wrapped": "3 W/(m K) ± 70 %",
     "none": "0 W/(m K) ± 0 W/(m K)",

@@ -13,12 +13,12 @@ from coldwright.build.schema.cabinet import Cabinet
 from coldwright.build.schema.circuit import (
     Capillary,
     Charge,
-    Condenser,
     Drier,
     ReturnExchanger,
     Thermostat,
 )
 from coldwright.build.schema.cold_side import ColdSide
+from coldwright.build.schema.condenser import Condenser
 from coldwright.build.schema.document import Document, Revision
 from coldwright.build.schema.fields import Section
 from coldwright.build.schema.machine import Compressor

@@ -114,6 +114,8 @@ def fill_joints(build: Completion) -> None:
     """Conductance of each joint by the way it is made."""
     for path, key in JOINTS:
         made = build.text((*path, key))
+        if path == ("condenser",) and build.text((*path, "kind")) != "sheet":
+            continue
         text = BOND_CONDUCTANCES.get(made)
         source = f"{made} joint; {PRACTICE}"
         build.fill((*path, "bond_conductance"), text, source, silent=made == "none")

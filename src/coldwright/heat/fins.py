@@ -85,6 +85,27 @@ def sheet_between_tubes_efficiency(
     return _mean_over_base(lanes(parameter * half_width))
 
 
+def wire_between_tubes_efficiency(
+    film_coefficient: FloatOrArray,
+    conductivity: FloatOrArray,
+    wire_diameter: FloatOrArray,
+    pitch: FloatOrArray,
+    tube_diameter: FloatOrArray,
+) -> Array:
+    """Fin efficiency of wires welded across parallel tubes, air all around them.
+
+    F = tanh(m (W - D)/2) / (m (W - D)/2), m = [4 h/(k d)]^(1/2)
+
+    film_coefficient h on the wire, radiation included [W/m2K], >= 0; conductivity k [W/mK];
+    wire_diameter d, pitch W of the tubes, tube_diameter D [m], W >= D. Half way between two tubes
+    is a line of symmetry, as in `sheet_between_tubes_efficiency`; the weld is taken as perfect.
+    Source: pin fin with an adiabatic end (Incropera, Fundamentals, table 3.4).
+    """
+    parameter = np.sqrt(4.0 * lanes(film_coefficient) / (conductivity * lanes(wire_diameter)))
+    half_length = 0.5 * np.maximum(lanes(pitch) - tube_diameter, 0.0)
+    return _mean_over_base(lanes(parameter * half_length))
+
+
 def tube_on_sheet_conductance(
     loss_conductance_per_area: FloatOrArray,
     pitch: FloatOrArray,

@@ -10,8 +10,8 @@ from coldwright.fluids.refrigerants import Refrigerant
 from coldwright.parts.capillary import Capillary
 from coldwright.parts.charge import Volumes
 from coldwright.parts.compressor import Compressor
-from coldwright.parts.condenser import Condenser
 from coldwright.parts.evaporator import BoilingTube, ColdSide
+from coldwright.parts.hot_side import Condenser
 from coldwright.parts.return_exchanger import SuctionLine
 
 

@@ -73,10 +73,10 @@ class Term:
 @cache
 def terms() -> Mapping[str, Term]:
     """All terms by key, in the order of the build file. Raises ValueError when a key is double."""
-    from coldwright.terms import cabinet, circuit, cold_side, machine, site  # noqa: PLC0415
+    from coldwright.terms import cabinet, circuit, cold_side, condenser, machine, site  # noqa: PLC0415
 
     found: dict[str, Term] = {}
-    for module in (site, cabinet, cold_side, machine, circuit):
+    for module in (site, cabinet, cold_side, machine, condenser, circuit):
         for entry in module.TERMS:
             if entry.key in found:
                 raise ValueError(f"term {entry.key!r} stands twice")

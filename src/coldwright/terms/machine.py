@@ -1,4 +1,4 @@
-"""Terms of the machine: the compressor with its rating, and the condenser."""
+"""Terms of the machine: the compressor with its rating."""
 
 from __future__ import annotations
 
@@ -13,21 +13,7 @@ def _rated_temperature(key: str, name: str, meaning: str, least: float, greatest
     )
 
 
-def _size(key: str, name: str, meaning: str, greatest: float, *, tolerance: float = 0.02) -> Term:
-    """A length of the condenser that must be positive."""
-    return Term(
-        f"condenser.{key}",
-        name,
-        meaning,
-        Kind.length,
-        least=0.0,
-        greatest=greatest,
-        least_excluded=True,
-        usual_relative_uncertainty=tolerance,
-    )
-
-
-_COMPRESSOR = (
+TERMS = (
     Term(
         "compressor.displacement",
         "Displacement",
@@ -141,57 +127,3 @@ _COMPRESSOR = (
         usual_relative_uncertainty=0.15,
     ),
 )
-
-_CONDENSER = (
-    _size("tube_length", "Condenser tube length", "Length of tube that gives off heat.", 200.0),
-    _size("tube_outside_diameter", "Condenser tube outside diameter", "Over the tube.", 0.1),
-    _size("tube_inside_diameter", "Condenser tube inside diameter", "Bore of the tube.", 0.1),
-    _size("tube_pitch", "Condenser tube pitch", "From one run to the next, middle to middle.", 1.0),
-    _size("sheet_width", "Condenser sheet width", "Width of the sheet.", 5.0),
-    _size("sheet_height", "Condenser sheet height", "Height of the sheet.", 5.0),
-    _size("sheet_thickness", "Condenser sheet thickness", "Thickness of it.", 0.02, tolerance=0.05),
-    _size(
-        "gap",
-        "Gap behind the condenser",
-        "Clear space between the condenser and the back of the cabinet.",
-        2.0,
-        tolerance=0.05,
-    ),
-    _size(
-        "chimney_height",
-        "Chimney height",
-        "Height over which the warm air rises between the condenser and the back.",
-        5.0,
-    ),
-    Term(
-        "condenser.emissivity",
-        "Emissivity of the condenser",
-        "Share of a black body's radiation that the condenser gives: 0.05 bright, 0.9 painted.",
-        Kind.ratio,
-        least=0.0,
-        greatest=1.0,
-        least_excluded=True,
-        usual_uncertainty=0.03,
-    ),
-    Term(
-        "condenser.bond_conductance",
-        "Condenser bond conductance",
-        "Heat through the joint of tube and sheet, per metre of tube and per degree.",
-        Kind.linear_conductance,
-        least=0.0,
-        greatest=1000.0,
-        least_excluded=True,
-        usual_relative_uncertainty=0.4,
-    ),
-    Term(
-        "condenser.shaded_fraction",
-        "Shaded fraction",
-        "Share of the condenser's face that a frame or trim keeps from air and room.",
-        Kind.ratio,
-        least=0.0,
-        greatest=0.95,
-        usual_uncertainty=0.03,
-    ),
-)
-
-TERMS = _COMPRESSOR + _CONDENSER

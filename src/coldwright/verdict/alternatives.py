@@ -46,7 +46,7 @@ CHANGES = (
     Change("coil", "25 % more evaporator tube", 1.25, 0.05, "length as entered"),
     Change(
         "condenser",
-        "25 % more condenser (tube and sheet)",
+        "25 % more condenser (tube and width)",
         1.25,
         0.15,
         "free convection and radiation; common practice, no source",
@@ -102,11 +102,6 @@ def changed_plant(plant: Plant, factors: Mapping[str, Array]) -> Plant:
         displacement=system.compressor.displacement * swept,
         constant_loss=system.compressor.constant_loss * swept,
     )
-    condenser = replace(
-        system.condenser,
-        length=system.condenser.length * more,
-        sheet_width=system.condenser.sheet_width * more,
-    )
     capillary = replace(system.capillary, length=system.capillary.length * lanes_of("capillary"))
     evaporator = replace(system.evaporator, length=system.evaporator.length * coil)
     return Plant(
@@ -114,7 +109,7 @@ def changed_plant(plant: Plant, factors: Mapping[str, Array]) -> Plant:
         system=replace(
             system,
             compressor=compressor,
-            condenser=condenser,
+            condenser=system.condenser.enlarged(more),
             capillary=capillary,
             evaporator=evaporator,
             cold_side=cold_side,

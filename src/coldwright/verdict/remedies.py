@@ -116,8 +116,9 @@ def _words(case: Case, key: str, factor: float) -> str:
     if key == "condenser":
         length = at_lane(plant.system.condenser.length, 0) * factor
         width = at_lane(plant.system.condenser.sheet_width, 0) * factor
+        panel = "on a sheet" if plant.system.condenser.kind == "sheet" else "in a panel"
         return (
-            f"{case.written(length, 'length')} of condenser tube on a sheet "
+            f"{case.written(length, 'length')} of condenser tube {panel} "
             f"{case.written(width, 'length')} wide"
         )
     swept = at_lane(plant.system.compressor.displacement, 0) * factor

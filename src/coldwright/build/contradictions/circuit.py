@@ -1,16 +1,14 @@
-"""Tubes, condenser, capillary, exchanger and thermostat."""
+"""Tubes, capillary, exchanger and thermostat."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
 from coldwright.build.completion import Completion
-from coldwright.build.contradictions.cold_side import tube_on_sheet
 from coldwright.build.contradictions.finding import Finding, length, must, shown
 from coldwright.build.paths import Path
 from coldwright.build.shop_defaults import TUBES
 
-CONDENSER: Path = ("condenser",)
 EXCHANGER: Path = ("return_exchanger",)
 THERMOSTAT: Path = ("thermostat",)
 
@@ -27,13 +25,6 @@ def tubes_are_open(build: Completion) -> Iterator[Finding]:
         if build.has((*path, "size")) and own:
             demand = "be left out where a stock size is named"
             yield must(build, outside, demand, "remove size, or outside_diameter")
-
-
-def condenser_tube(build: Completion) -> Iterator[Finding]:
-    """The condenser's tube finds room on its sheet."""
-    sheet = build.numbers((*CONDENSER, "sheet_width"), (*CONDENSER, "sheet_height"))
-    if sheet is not None:
-        yield from tube_on_sheet(build, (*CONDENSER, "tube"), sheet[0] * sheet[1], "sheet")
 
 
 def capillary_wall(build: Completion) -> Iterator[Finding]:
@@ -79,4 +70,4 @@ def thermostat(build: Completion) -> Iterator[Finding]:
         yield must(build, (*THERMOSTAT, "bulb"), f"be a place that a {kind.replace('_', ' ')} has")
 
 
-RULES = (tubes_are_open, condenser_tube, capillary_wall, exchanger_on_capillary, thermostat)
+RULES = (tubes_are_open, capillary_wall, exchanger_on_capillary, thermostat)

@@ -1,34 +1,14 @@
-"""Condenser, capillary, return-line exchanger, drier, charge and thermostat."""
+"""Capillary, return-line exchanger, drier, charge and thermostat."""
 
 from __future__ import annotations
 
 from typing import Annotated, Literal
 
 from coldwright.build.schema.fields import Section, Text, known, local
-from coldwright.build.schema.shop_names import material_field, refrigerant_field, surface_field
-from coldwright.build.schema.tube import CondenserTube
+from coldwright.build.schema.shop_names import refrigerant_field
 from coldwright.units import Quantity
 
 FIND = "find"
-
-
-class Condenser(Section):
-    """A tube on a sheet at the back of the cabinet."""
-
-    tube: Annotated[CondenserTube, Text("", "Tube in which the refrigerant condenses.")]
-    sheet_width: Annotated[Quantity, known("condenser.sheet_width", "0.55 m")]
-    sheet_height: Annotated[Quantity, known("condenser.sheet_height", "1.1 m")]
-    sheet_thickness: Annotated[Quantity, known("condenser.sheet_thickness", "0.8 mm")]
-    sheet_material: Annotated[str, material_field("galvanised steel", "Material of the sheet.")]
-    bond: Annotated[
-        Literal["soldered", "clipped", "pressed"], Text("soldered", "soldered, clipped or pressed.")
-    ]
-    bond_conductance: Annotated[Quantity, known("condenser.bond_conductance", "40 W/(m K)")]
-    gap: Annotated[Quantity, known("condenser.gap", "40 mm")]
-    chimney_height: Annotated[Quantity, known("condenser.chimney_height", "1.1 m")]
-    shaded_fraction: Annotated[Quantity, known("condenser.shaded_fraction", "5 %")]
-    surface: Annotated[str, surface_field("painted", "Finish of the condenser.")]
-    emissivity: Annotated[Quantity, known("condenser.emissivity", "0.9")]
 
 
 class Capillary(Section):

@@ -8,12 +8,12 @@ from coldwright.build.schema.cabinet import Cabinet
 from coldwright.build.schema.circuit import (
     Capillary,
     Charge,
-    Condenser,
     Drier,
     ReturnExchanger,
     Thermostat,
 )
 from coldwright.build.schema.cold_side import ColdSide
+from coldwright.build.schema.condenser import Condenser
 from coldwright.build.schema.fields import DateText, NotAFlag, Section, Text
 from coldwright.build.schema.machine import Compressor
 from coldwright.build.schema.place import Site, Targets
@@ -43,7 +43,7 @@ class Document(Section):
     cabinet: Annotated[Cabinet, Text("", "The box itself.")]
     cold_side: Annotated[ColdSide, Text("", "What cools the air.")]
     compressor: Annotated[Compressor, Text("", "The machine.")]
-    condenser: Annotated[Condenser, Text("", "Tube on a sheet at the back.")]
+    condenser: Annotated[Condenser, Text("", "Where the heat goes out, at the back.")]
     capillary: Annotated[Capillary, Text("", "The throttle.")]
     return_exchanger: Annotated[ReturnExchanger, Text("", "Capillary beside the suction line.")]
     suction_line: Annotated[SuctionLine, Text("", "From evaporator to compressor.")]

@@ -10,24 +10,19 @@ from coldwright.arrays import Array, lanes
 from coldwright.build.result import Build
 from coldwright.build.schema.tube import Tube
 from coldwright.build.translation.box import box_of
+from coldwright.build.translation.condenser import condenser_of
 from coldwright.build.translation.machine import Machine, machine_of
 from coldwright.fluids.oils import oil
 from coldwright.fluids.refrigerants import refrigerant
 from coldwright.parts.capillary import Capillary
 from coldwright.parts.charge import Volumes
-from coldwright.parts.condenser import Condenser
 from coldwright.parts.evaporator import BoilingTube
 from coldwright.parts.return_exchanger import SuctionLine
 from coldwright.plant.box import Box, Plant, Room
 from coldwright.plant.system import SealedSystem
-from coldwright.shop.materials import material
 
-# Bare suction line in still air [W/(m2 K)] of outside area, and entrance, bend and exit of the
-# condenser's channel: common practice, no source.
+# Bare suction line in still air [W/(m2 K)] of outside area: common practice, no source.
 LINE_FILM = 10.0
-CHANNEL_OPENING_LOSS = 1.5
-# The cabinet's back as the condenser sees it.
-BACK_EMISSIVITY = 0.9
 OIL_TEMPERATURE = 313.15
 
 
@@ -95,30 +90,6 @@ def system_of(build: Build, box: Box, machine: Machine) -> SealedSystem:
             * lubricant.density(lanes(OIL_TEMPERATURE)),
         ),
         oil=lubricant,
-    )
-
-
-def condenser_of(build: Build) -> Condenser:
-    """The condenser of `build`."""
-    section = build.condenser
-    sheet = material(section.sheet_material)
-    height = section.sheet_height.value
-    return Condenser(
-        inside_diameter=lanes(section.tube.inside_diameter),
-        outside_diameter=lanes(section.tube.outside_diameter.value),
-        length=lanes(section.tube.length.value),
-        tube_conductivity=lanes(material(section.tube.material).conductivity),
-        sheet_width=lanes(section.sheet_width.value),
-        sheet_height=lanes(height),
-        sheet_thickness=lanes(section.sheet_thickness.value),
-        sheet_conductivity=lanes(sheet.conductivity),
-        bond_conductance=lanes(section.bond_conductance.value),
-        emissivity=lanes(section.emissivity.value),
-        gap=lanes(section.gap.value),
-        chimney_height=lanes(max(section.chimney_height.value - height, 0.0)),
-        opening_loss=lanes(CHANNEL_OPENING_LOSS),
-        back_emissivity=lanes(BACK_EMISSIVITY),
-        shaded_fraction=lanes(section.shaded_fraction.value),
     )
 
 

@@ -44,6 +44,17 @@ def vertical_channel_nusselt(channel_rayleigh: FloatOrArray, *, both_sides: Flag
     )
 
 
+def share_before_wall(channel_rayleigh: FloatOrArray) -> Array:
+    """What a wall before a plate leaves of the plate's film, 0 to 1.
+
+    The channel with one active wall over its own limit of a wide gap: 1 as the wall goes away.
+    channel_rayleigh Ra' >= 0 (below 1e-6 counts as 1e-6). Source: `vertical_channel_nusselt`.
+    """
+    driving = np.maximum(lanes(channel_rayleigh), 1e-6)
+    wide = (driving / PLATE_LIMIT**2) ** 0.25
+    return lanes(vertical_channel_nusselt(driving, both_sides=False) / wide)
+
+
 def best_fin_spacing(
     rayleigh_on_height: FloatOrArray, height: FloatOrArray, *, both_sides: Flag = True
 ) -> Array:

@@ -8,10 +8,10 @@ from coldwright.arrays import Array, FloatOrArray, lanes
 from coldwright.fluids.film_properties import FilmProperties
 from coldwright.fluids.moist_air import film_properties
 from coldwright.heat.free_convection.channel import (
-    PLATE_LIMIT,
     developed_flow_constant,
     vertical_channel_nusselt,
 )
+from coldwright.heat.free_convection.channel import share_before_wall as share_of_channel
 from coldwright.heat.free_convection.coil import helical_coil_nusselt
 from coldwright.heat.free_convection.horizontal import (
     horizontal_cylinder_nusselt,
@@ -142,6 +142,4 @@ def share_before_wall(
 
     The channel formula (one wall active) over its own limit of a wide gap.
     """
-    rayleigh = np.maximum(_channel_rayleigh(fluid, difference, gap, height), 1e-6)
-    wide = (rayleigh / PLATE_LIMIT**2) ** 0.25
-    return lanes(vertical_channel_nusselt(rayleigh, both_sides=False) / wide)
+    return share_of_channel(_channel_rayleigh(fluid, difference, gap, height))

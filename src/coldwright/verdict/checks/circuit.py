@@ -24,6 +24,7 @@ SUPERHEAT_SHORT = 0.75  # K
 MUCH_SUBCOOLING = 15.0  # K
 # No small hermetic machine lives with a steady condensing temperature above this [K].
 HOTTEST_CONDENSING = 343.15
+ON_WHAT = {"sheet": "on this sheet", "wire": "under these wires", "bare": "in the air"}
 # Evaporating this far under the source when nothing better is known [K].
 USUAL_APPROACH = 12.0
 
@@ -102,12 +103,13 @@ def _contradictions(case: Case) -> Iterator[Finding]:
     if TOO_HOT in reasons or (failing and shed < brought):
         text = (
             f"Condenser must shed the heat of the machine; with "
-            f"{case.written(at_lane(system.condenser.length, 0), 'length')} of tube on this sheet "
-            f"it sheds about {case.written(shed, 'heat_flow')} at a condensing temperature of "
-            f"{case.written(HOTTEST_CONDENSING, 'temperature')}, and the machine brings about "
+            f"{case.written(at_lane(system.condenser.length, 0), 'length')} of tube "
+            f"{ON_WHAT[system.condenser.kind]} it sheds about {case.written(shed, 'heat_flow')} at "
+            f"a condensing temperature of {case.written(HOTTEST_CONDENSING, 'temperature')}, and "
+            f"the machine brings about "
             f"{case.written(brought, 'heat_flow')}."
         )
-        hint = "A larger sheet with more tube, more gap behind it, or a smaller compressor."
+        hint = "A larger condenser with more tube, more gap behind it, or a smaller compressor."
         notice = Notice("condenser_too_small", "danger", text, "this balance")
         yield Finding(notice, "condenser.tube.length", hint)
 
@@ -121,8 +123,8 @@ def _condenser_heat(case: Case) -> tuple[float, float]:
     """
     system, room = case.translation.plant.system, case.translation.room
     hot = lanes(HOTTEST_CONDENSING)
-    outside = system.condenser.outer_conductance(hot, room.temperature, room.atmospheric_pressure)
-    shed = outside * system.condenser.length * (hot - room.temperature)
+    outside = system.condenser.outside(hot, room.temperature, room.atmospheric_pressure)
+    shed = outside.conductance * system.condenser.length * (hot - outside.sink_temperature)
     fluid = system.refrigerant
     source = lanes(at_lane(case.operation.cycling.box.source_temperature, 0))
     least = fluid.least_temperature + 5.0
