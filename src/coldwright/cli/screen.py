@@ -10,6 +10,7 @@ from rich.padding import Padding
 from rich.table import Table
 from rich.text import Text
 
+from coldwright.cli.hot_side_rows import hot_side_sections
 from coldwright.cli.terminal import MARKS
 from coldwright.units import Kind, System, format_quantity
 from coldwright.verdict import Assessment, explanation_of, inputs_of, value_at
@@ -135,6 +136,7 @@ def sections(write: Writer) -> Sequence[tuple[str, list[Row]]]:
             ],
         ),
         ("Machine", _machine_rows(write, source)),
+        *hot_side_sections(write),
         ("Gas", _gas_rows(write)),
         (
             "Day",

@@ -7,28 +7,17 @@ state, so their keys stand once and serve `running`, `pull_down` and both `while
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from difflib import get_close_matches
 from typing import Any
 
 from coldwright.errors import Fault, InputError
 from coldwright.sources import sources
 from coldwright.verdict.case import Case
+from coldwright.verdict.explain_hot_side import HOT_SIDE
+from coldwright.verdict.explanation import Explanation
 
 EXAMPLES = ("running.power_W", "cycling.run_fraction", "cabinet.heat_gain_W")
 MACHINE_STATES = ("running", "pull_down", "cycling.while_on", "hottest_day.while_on")
-
-
-@dataclass(frozen=True)
-class Explanation:
-    """The words of the formula, the report paths it takes in, and the keys of its sources.
-
-    In `inputs` a leading `.` means the same state of the machine as the figure itself.
-    """
-
-    formula: str
-    inputs: tuple[str, ...] = ()
-    sources: tuple[str, ...] = ()
 
 
 BALANCE = (
@@ -142,6 +131,15 @@ MACHINE: Mapping[str, Explanation] = {
         "converged."
     ),
 }
+
+# Figures that hold one entry for each way, step or place.
+GATHERED = (
+    "cabinet.gain_by_way_W",
+    "cabinet.resistance_share",
+    "charge.by_place_g",
+    "hot_side.resistance_share",
+    "hot_side.zone_share",
+)
 
 FIGURES: Mapping[str, Explanation] = {
     "report_schema": Explanation("Version of this report's layout."),
@@ -263,6 +261,7 @@ FIGURES: Mapping[str, Explanation] = {
         ("smith_1969_void", "bell_2014_coolprop"),
     ),
     "charge.total_volume_cm3": Explanation("Sum of all inside volumes, oil left out."),
+    **HOT_SIDE,
 }
 
 
@@ -278,7 +277,7 @@ def explanation_of(path: str) -> Explanation:
         if name != path and name in MACHINE:
             return MACHINE[name]
     parent = path.rpartition(".")[0]
-    if parent in ("cabinet.gain_by_way_W", "cabinet.resistance_share", "charge.by_place_g"):
+    if parent in GATHERED:
         return FIGURES[parent]
     known = explained_paths()
     wanted = path.strip().lower()

@@ -87,7 +87,8 @@ MODEL_ASSUMPTIONS: tuple[Assumed, ...] = (
     ),
     Assumed(
         "model.pressure_drop",
-        "no pressure drop in evaporator, condenser and suction line",
+        "pressure drop in evaporator, condenser and suction line is reported, but not fed back "
+        "into the balance",
         None,
         None,
         None,

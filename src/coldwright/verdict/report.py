@@ -14,6 +14,8 @@ from coldwright.verdict.assess import Assessment
 from coldwright.verdict.case import Case
 from coldwright.verdict.explain import sources_of
 from coldwright.verdict.figures import CELSIUS, at_lane
+from coldwright.verdict.hot_side import HotSide, hot_side
+from coldwright.verdict.lines import Lines, lines
 
 SCHEMA = 1
 HOURS_PER_DAY = 24.0
@@ -44,6 +46,8 @@ def report(assessment: Assessment) -> dict[str, Any]:
         "cycling": _cycling(case),
         "hottest_day": _hottest(case),
         "pull_down": case.machine("pull_down").as_report(is_brine=case.is_brine),
+        "hot_side": _part(hot_side(case)),
+        "lines": _part(lines(case)),
         "charge": _charge(case, state),
         "changes": [asdict(each) for each in judgement.helps],
         "remedies": [asdict(each) for each in assessment.remedies],
@@ -81,6 +85,10 @@ def _hottest(case: Case) -> dict[str, Any]:
         "running_air_C": air if _settled(case.hot.running.balance) else None,
         "while_on": case.machine("hot").as_report(is_brine=case.is_brine),
     }
+
+
+def _part(found: HotSide | Lines | None) -> dict[str, Any] | None:
+    return None if found is None else asdict(found)
 
 
 def _settled(balance: Balance) -> bool:

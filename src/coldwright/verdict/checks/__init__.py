@@ -9,6 +9,7 @@ from coldwright.verdict.checks.circuit import circuit_findings
 from coldwright.verdict.checks.gas import gas_findings
 from coldwright.verdict.checks.machine import machine_findings
 from coldwright.verdict.checks.ranges import range_findings
+from coldwright.verdict.checks.tubes import tube_findings
 
 ALL = (
     gas_findings,
@@ -17,6 +18,7 @@ ALL = (
     circuit_findings,
     box_findings,
     range_findings,
+    tube_findings,
 )
 GRAVITY = {"danger": 0, "warning": 1, "info": 2}
 
