@@ -7,6 +7,7 @@ import typer
 from coldwright.cli.calc.altitude import altitude
 from coldwright.cli.calc.brine import brine
 from coldwright.cli.calc.charge_room import charge_room
+from coldwright.cli.calc.condenser import condenser
 from coldwright.cli.calc.dewpoint import dewpoint
 from coldwright.cli.calc.saturation import saturation
 from coldwright.cli.calc.standing import standing
@@ -22,6 +23,7 @@ calc_app.command("saturation")(saturation)
 calc_app.command("brine")(brine)
 calc_app.command("standing")(standing)
 calc_app.command("charge-room")(charge_room)
+calc_app.command("condenser")(condenser)
 calc_app.command("dewpoint")(dewpoint)
 calc_app.command("surface")(surface)
 calc_app.command("wall")(wall)
