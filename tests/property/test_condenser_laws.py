@@ -1,5 +1,7 @@
 """Laws of any condenser: more of it runs cooler, duller runs cooler, and nothing jumps."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 from hypothesis import given, settings
@@ -9,7 +11,10 @@ from coldwright.arrays import lanes
 from coldwright.fluids.refrigerants import refrigerant
 from coldwright.parts.condenser_duty import DutyConditions, duty_for_heat
 from coldwright.parts.hot_side.condenser import NO_WALL
+from coldwright.plant.balance import BALANCED
+from coldwright.plant.fill import find_charge
 from support.condensers import KINDS, ROOM, SEA_LEVEL, condenser_of
+from support.systems import drawn
 
 AT = DutyConditions(refrigerant("R152a"), lanes(ROOM), lanes(SEA_LEVEL), lanes(353.15), lanes(2.0))
 SHEETS = {
@@ -121,3 +126,18 @@ def test_lanes_are_their_scalars(kind):
         for name, value in vars(alone).items():
             lanes_of = np.broadcast_to(getattr(together, name), (3,))
             assert lanes_of[lane] == pytest.approx(float(value), rel=1e-12), name
+
+
+@pytest.mark.parametrize("kind", ["wire", "bare"])
+def test_drawn_machines_balance_on_every_kind(kind):
+    """The balance differentiates numerically: a kind that jumps would not settle."""
+    system, at = drawn("R152a", 8, seed=11)
+    length = system.condenser.length * (3.0 if kind == "bare" else 1.0)
+    part = condenser_of(
+        kind, length=length, sheet_height=1.1 + 0.0 * length, sheet_width=0.05 * length
+    )
+    balance = find_charge(replace(system, condenser=part), at, np.full(8, 4.0))
+    assert np.all(balance.reason == BALANCED)
+    assert np.all(balance.residual < 1e-8)
+    e = balance.evaluation
+    assert np.all(e.unknowns.condensing_temperature > at.room_temperature)

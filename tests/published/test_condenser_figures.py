@@ -49,21 +49,21 @@ def free_standing(excess):
     return condenser_of("wire", gap=50.0).outside(ROOM + excess, ROOM, SEA_LEVEL)
 
 
-def test_wire_on_tube_convects_as_measured():
-    """Tagliafico and Tanda 1997, Int. J. Refrigeration 20, 461: 4 to 8 W/m2K at 10 to 25 K.
+BAND_AT_25 = pytest.mark.xfail(
+    strict=True, reason="the film's coefficients are from memory; they give 8.4 at 25 K"
+)
 
-    The panel's surface is a little under its tube; at a mean excess of 23 K it is 8.
-    """
-    films = free_standing(np.array([10.0, 15.0, 20.0, 22.0]))
-    assert np.all(films.convection_film >= 4.0)
-    assert np.all(films.convection_film <= 8.05)
+
+@pytest.mark.parametrize("excess", [10.0, 15.0, 20.0, 22.0, pytest.param(25.0, marks=BAND_AT_25)])
+def test_wire_on_tube_convects_as_measured(excess):
+    """Tagliafico and Tanda 1997, Int. J. Refrigeration 20, 461: 4 to 8 W/m2K at 10 to 25 K."""
+    assert 4.0 <= free_standing(excess).convection_film <= 8.0
 
 
 def test_wire_on_tube_in_all_as_measured():
     """The same source: convection and radiation together 9 to 14 W/m2K at 10 to 25 K.
 
-    Panel black-painted and free; ours reads up to a twelfth low at the cold end, since tube and
-    wires see one another.
+    Panel black-painted and free.
     """
     panel = condenser_of("wire", gap=50.0, emissivity=0.95)
     films = panel.outside(ROOM + EXCESSES, ROOM, SEA_LEVEL)

@@ -8,6 +8,7 @@ import pytest
 from coldwright.build import loads
 from coldwright.build.translation.plant import translate
 from coldwright.errors import InputError
+from coldwright.parts.suction_line import skin_temperature
 from coldwright.plant.balance import BALANCED
 from coldwright.plant.box import conditions
 from coldwright.plant.fill import find_charge
@@ -191,6 +192,26 @@ def test_a_cold_line_in_damp_air_sweats():
     bare = replace(damp, operation=replace(o, **cold))
     wet = lines(bare)
     assert wet.line_skin_C < wet.dew_point_C
-    assert 0.0 < wet.sweating_length_m <= wet.bare_length_m
+    assert 0.0 < wet.sweating_length_m <= wet.free_length_m
     assert wet.insulation_m > 0.0
     assert "it sweats over" in codes(bare)["suction_line_sweats"]
+
+
+def test_insulation_round_the_line_keeps_the_gas_cold_and_the_skin_warm():
+    text = changed("larder", ("[suction_line]\n", '[suction_line]\ninsulation = "13 mm"\n'))
+    build = loads(text)
+    bare, covered = (
+        translate(each).plant.system.suction_line for each in (loads(build_text("larder")), build)
+    )
+    outside = build.suction_line.outside_diameter.value
+    assert bare.room_conductance == pytest.approx(10.0 * np.pi * outside)
+    layer = np.log(1.0 + 0.026 / outside) / (2.0 * np.pi * 0.038)
+    film = 1.0 / (10.0 * np.pi * (outside + 0.026))
+    assert covered.room_conductance == pytest.approx(1.0 / (layer + film))
+    skins = [
+        skin_temperature(263.15, 293.15, 2.0, line.room_conductance, 10.0 * np.pi * over)
+        for line, over in ((bare, outside), (covered, outside + 0.026))
+    ]
+    assert skins[1] > skins[0] + 5.0
+    around = 10.0 * np.pi * outside
+    assert skins[0] == pytest.approx((2.0 * 263.15 + around * 293.15) / (2.0 + around))

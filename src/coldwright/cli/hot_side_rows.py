@@ -89,13 +89,13 @@ def _line_rows(low: Data, write: Writer) -> list[Row]:
     speed = write.quantity(low["suction_velocity_m_per_s"], "velocity")
     least = write.quantity(low["oil_velocity_m_per_s"], "velocity")
     skin, dew = (write.quantity(low[key] + CELSIUS, "temperature") for key in _SKIN)
-    bare = write.quantity(low["bare_length_m"], "length")
+    free = write.quantity(low["free_length_m"], "length")
     wet = low["sweating_length_m"]
     sweats = f"stays dry: the room's dew point is {dew}"
     if wet > 0.0:
         thick = low["insulation_m"]
         cover = "" if thick is None else f"; {write.quantity(thick, 'length')} of insulation"
-        sweats = f"sweats over {write.quantity(wet, 'length')} of {bare} (dew point {dew}){cover}"
+        sweats = f"sweats over {write.quantity(wet, 'length')} of {free} (dew point {dew}){cover}"
     return [
         ("gas leaving evaporator", speed, f"a riser wants {least} to carry oil"),
         ("skin after the exchanger", skin, sweats),

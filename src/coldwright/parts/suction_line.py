@@ -39,12 +39,17 @@ def skin_temperature(
     gas_temperature: FloatOrArray,
     room_temperature: FloatOrArray,
     inside_conductance: FloatOrArray,
-    outside_conductance: FloatOrArray,
+    room_conductance: FloatOrArray,
+    skin_conductance: FloatOrArray,
 ) -> Array:
-    """Outside of a bare line [K]: both films in series, conductances per metre [W/(m K)]."""
-    inside, outside = lanes(inside_conductance), lanes(outside_conductance)
+    """Outside of a line [K], bare or insulated; conductances per metre [W/(m K)].
+
+    inside_conductance: the gas's film; room_conductance: tube to room, insulation and film
+    together; skin_conductance: the film on the outside alone. Source: resistances in series.
+    """
     gas, room = lanes(gas_temperature), lanes(room_temperature)
-    return lanes((inside * gas + outside * room) / (inside + outside))
+    whole = 1.0 / (1.0 / lanes(inside_conductance) + 1.0 / lanes(room_conductance))
+    return lanes(room - whole * (room - gas) / skin_conductance)
 
 
 def sweating_length(
@@ -54,7 +59,7 @@ def sweating_length(
     transfer_units_per_metre: FloatOrArray,
     length: FloatOrArray,
 ) -> Array:
-    """Length [m] of bare line, from its cold end, whose skin is under the room's dew point.
+    """Length [m] of line, from its cold end, whose skin is under the room's dew point.
 
     The gas approaches the room exponentially, and so does the skin: ln of both differences over
     the transfer units per metre. None where the coldest skin is dry, at most `length`.

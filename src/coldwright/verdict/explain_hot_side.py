@@ -122,19 +122,19 @@ HOT_SIDE: Mapping[str, Explanation] = {
         ("incropera_heat_exchangers",),
     ),
     "lines.line_skin_C": Explanation(
-        "Outside of the bare line there: gas film and room film in series.",
+        "Outside of the line there: gas film, insulation if any and room film in series.",
         (_LINE, "room_C"),
         ("gnielinski_2013_tube",),
     ),
     "lines.dew_point_C": Explanation("Dew point of the room, from the build's humidity.", ()),
     "lines.sweating_length_m": Explanation(
-        "Bare length after the exchanger whose skin is under the dew point: the gas nears the room "
+        "Length after the exchanger whose skin is under the dew point: the gas nears the room "
         "exponentially; wet gas sweats all the way.",
-        ("lines.line_skin_C", "lines.dew_point_C", "lines.bare_length_m"),
+        ("lines.line_skin_C", "lines.dew_point_C", "lines.free_length_m"),
     ),
-    "lines.bare_length_m": Explanation("Suction line less the joined length.", ()),
+    "lines.free_length_m": Explanation("Suction line less the joined length.", ()),
     "lines.insulation_m": Explanation(
-        "Least thickness of tube insulation (0.038 W/mK, 8 W/m2K on it) whose skin stays dry at "
+        "Least thickness of tube insulation (0.038 W/mK, 10 W/m2K on it) whose skin stays dry at "
         "the cold end.",
         (_LINE, "lines.dew_point_C"),
     ),

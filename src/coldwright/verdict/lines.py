@@ -7,6 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from coldwright.arrays import lanes
+from coldwright.build.translation.plant import LINE_FILM, LINE_INSULATION, line_skin_diameter
 from coldwright.fluids.moist_air import dew_point
 from coldwright.heat.tube_gas import tube_film_coefficient
 from coldwright.parts.suction_line import (
@@ -20,9 +21,6 @@ from coldwright.plant.pressure_losses import pressure_losses
 from coldwright.verdict.case import Case
 from coldwright.verdict.figures import CELSIUS, at_lane
 
-# Elastomer tube insulation, and air with radiation on its dull skin: common practice, no source.
-INSULATION_CONDUCTIVITY = 0.038
-SKIN_FILM = 8.0
 WET = 0.995  # quality under which the line stays at saturation all the way
 
 
@@ -40,7 +38,7 @@ class Lines:
     line_skin_C: float
     dew_point_C: float
     sweating_length_m: float
-    bare_length_m: float
+    free_length_m: float
     insulation_m: float
 
 
@@ -96,9 +94,10 @@ def _sweat(case: Case, e: Evaluation) -> dict[str, float]:
         room.temperature,
         np.pi * line.inside_diameter * film,
         line.room_conductance,
+        np.pi * line_skin_diameter(case.build.suction_line) * LINE_FILM,
     )
     dew = dew_point(room.temperature, room.relative_humidity)
-    bare = at_lane(line.length - line.joined_length, 0)
+    free = at_lane(line.length - line.joined_length, 0)
     units = line.room_conductance / (flow * gas.specific_heat)
     # Liquid that boils holds the line at saturation: it sweats to the shell or not at all.
     units = np.where(gas.quality < WET, 0.0, units)
@@ -108,14 +107,14 @@ def _sweat(case: Case, e: Evaluation) -> dict[str, float]:
         room.temperature,
         dew,
         outside,
-        conductivity=INSULATION_CONDUCTIVITY,
-        film_coefficient=SKIN_FILM,
+        conductivity=LINE_INSULATION,
+        film_coefficient=LINE_FILM,
     )
     return {
         "line_gas_C": at_lane(gas.temperature, 0) - CELSIUS,
         "line_skin_C": at_lane(skin, 0) - CELSIUS,
         "dew_point_C": at_lane(dew, 0) - CELSIUS,
-        "sweating_length_m": at_lane(sweating_length(skin, room.temperature, dew, units, bare), 0),
-        "bare_length_m": bare,
+        "sweating_length_m": at_lane(sweating_length(skin, room.temperature, dew, units, free), 0),
+        "free_length_m": free,
         "insulation_m": at_lane(thickness, 0),
     }

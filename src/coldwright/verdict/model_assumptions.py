@@ -70,7 +70,7 @@ MODEL_ASSUMPTIONS: tuple[Assumed, ...] = (
     ),
     Assumed(
         "model.suction_line_film",
-        "10 W/(m2 K) on the bare suction line",
+        "10 W/(m2 K) on the outside of the suction line",
         plant.LINE_FILM,
         Kind.film_coefficient,
         3.0,

@@ -13,6 +13,9 @@ _WALL = local("length", 1e-4, 5e-3, "0.76 mm", "wall thickness of the tube", usu
 _PITCH = local(
     "length", 1e-3, 1.0, "50 mm", "distance between neighbouring runs", usual_relative=0.02
 )
+_INSULATION = local(
+    "length", 0.0, 0.1, "9 mm", "thickness of insulation round the line beyond the exchanger"
+)
 
 
 class Tube(Section):
@@ -46,6 +49,7 @@ class SuctionLine(Tube):
     """From evaporator to compressor."""
 
     length: Annotated[Quantity, known("suction_line.length", "1.8 m")]
+    insulation: Annotated[Quantity | None, _INSULATION] = None
 
 
 class EvaporatorTube(Tube):

@@ -8,6 +8,7 @@ import numpy as np
 
 from coldwright.arrays import Array, lanes
 from coldwright.build.result import Build
+from coldwright.build.schema.tube import SuctionLine as SuctionLineSection
 from coldwright.build.schema.tube import Tube
 from coldwright.build.translation.box import box_of
 from coldwright.build.translation.condenser import condenser_of
@@ -23,6 +24,8 @@ from coldwright.plant.system import SealedSystem
 
 # Bare suction line in still air [W/(m2 K)] of outside area: common practice, no source.
 LINE_FILM = 10.0
+# Elastomer tube insulation [W/(m K)]: common practice, no source.
+LINE_INSULATION = 0.038
 OIL_TEMPERATURE = 313.15
 
 
@@ -114,8 +117,21 @@ def suction_line_of(build: Build) -> SuctionLine:
         length=lanes(max(section.length.value, joined)),
         joined_length=lanes(joined),
         joint_conductance=lanes(max(exchanger.bond_conductance.value, 1e-6)),
-        room_conductance=lanes(LINE_FILM * np.pi * section.outside_diameter.value),
+        room_conductance=lanes(_line_conductance(section)),
     )
+
+
+def line_skin_diameter(section: SuctionLineSection) -> float:
+    """Diameter over the suction line's insulation [m]; the tube's where it is bare."""
+    thickness = section.insulation.value if section.insulation else 0.0
+    return section.outside_diameter.value + 2.0 * thickness
+
+
+def _line_conductance(section: SuctionLineSection) -> float:
+    """From the tube to the room, for a metre of line beyond the exchanger [W/(m K)]."""
+    skin = line_skin_diameter(section)
+    layer = np.log(skin / section.outside_diameter.value) / (2.0 * np.pi * LINE_INSULATION)
+    return float(1.0 / (layer + 1.0 / (np.pi * skin * LINE_FILM)))
 
 
 def _volume(tube: Tube, length: float) -> Array:

@@ -87,10 +87,10 @@ def _sweat(case: Case, found: Lines) -> Iterator[Finding]:
         else "no usual insulation keeps it dry"
     )
     text = (
-        f"{case.words} the bare suction line comes out at "
+        f"{case.words} the outside of the suction line comes down to "
         f"{case.temperature(found.line_skin_C)}, under the room's dew point "
         f"{case.temperature(found.dew_point_C)}: it sweats over {wet} of "
-        f"{case.written(found.bare_length_m, 'length')}. At its cold end {covered}."
+        f"{case.written(found.free_length_m, 'length')}. At its cold end {covered}."
     )
     yield Finding(Notice("suction_line_sweats", "info", text, PRACTICE))
 
