@@ -81,6 +81,9 @@ def test_text_says_what_was_assumed_and_what_to_mind():
     told = {notice["code"]: notice["severity"] for notice in hot["notices"]}
     assert told["condensing_hot"] == "danger"
     assert told["pressure_drop"] == "info"
+    cold = data_of(*GAS, *PANEL, "--heat", "200W", "--discharge-gas", "40C")
+    assert cold["notices"][0]["code"] == "gas_held"
+    assert cold["discharge_gas_C"] == pytest.approx(cold["condensing_C"] + 0.5)
     tight = data_of(*GAS, "--width=500mm", "--height=500mm", "--tube=1/4 in", "--length=20m", *AT)
     assert "tight_bend" in {notice["code"] for notice in tight["notices"]}
 

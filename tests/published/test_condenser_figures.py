@@ -20,6 +20,7 @@ from coldwright.heat.views import parallel_rectangles_view, row_of_cylinders_vie
 from coldwright.parts.condenser_duty import DutyConditions, duty_for_heat
 from coldwright.parts.suction_line import oil_carrying_mass_flux
 from coldwright.shop.materials import material
+from coldwright.shop.surfaces import surface
 from coldwright.shop.tubes import least_bend_radius, tube
 from support.condensers import ROOM, SEA_LEVEL, condenser_of
 
@@ -127,6 +128,22 @@ def test_painting_bare_galvanised_sheet_is_worth_a_third_of_its_conductance():
     full = condenser_of("sheet", emissivity=1.0, back_emissivity=1.0, bond_conductance=1e6)
     open_face = full.faces(293.15 + 0.1, 293.15, SEA_LEVEL).open_radiation
     assert open_face == pytest.approx(5.7, rel=0.01)
+
+
+def test_a_sheet_covered_with_foil_has_only_the_air():
+    """Emissivity of aluminium foil 0.04 (from memory): radiation almost nothing.
+
+    A galvanised sheet (0.25, Holman table A-10) stands between foil and paint.
+    """
+    foil, zinc, paint = (
+        condenser_of("sheet", emissivity=surface(name).emissivity).outside(
+            ROOM + 15.0, ROOM, SEA_LEVEL
+        )
+        for name in ("aluminium foil", "galvanised", "painted")
+    )
+    assert foil.radiation_share < 0.07
+    assert foil.conductance < zinc.conductance < paint.conductance
+    assert foil.conductance / paint.conductance == pytest.approx(0.45, abs=0.08)
 
 
 @pytest.mark.parametrize(

@@ -7,11 +7,14 @@ import pytest
 
 from coldwright.build import loads
 from coldwright.build.translation.plant import translate
+from coldwright.cli.hot_side_rows import hot_side_sections
+from coldwright.cli.screen import writer_of
 from coldwright.errors import InputError
 from coldwright.parts.suction_line import skin_temperature
 from coldwright.plant.balance import BALANCED
 from coldwright.plant.box import conditions
 from coldwright.plant.fill import find_charge
+from coldwright.verdict import report
 from coldwright.verdict.checks.tubes import tube_findings
 from coldwright.verdict.hot_side import alternatives_of, hot_side
 from coldwright.verdict.lines import lines
@@ -215,3 +218,30 @@ def test_insulation_round_the_line_keeps_the_gas_cold_and_the_skin_warm():
     assert skins[1] > skins[0] + 5.0
     around = 10.0 * np.pi * outside
     assert skins[0] == pytest.approx((2.0 * 263.15 + around * 293.15) / (2.0 + around))
+
+
+def test_crowded_runs_stay_finite_and_are_offered_no_more_tube():
+    crowded = condenser_of("wire", length=110.0)
+    assert crowded.pitch < 1.06 * crowded.outside_diameter
+    found = crowded.outside(313.15, 298.15, 101325.0)
+    assert all(np.all(np.isfinite(value)) for value in vars(found).values())
+    assert "longer_tube" not in alternatives_of(crowded)
+
+
+def test_the_screen_tells_the_hot_side_in_the_reader_s_units():
+    assessment = assessed("larder")
+    data = report(assessment)
+    sections = dict(hot_side_sections(writer_of(assessment, data)))
+    assert list(sections)[0] == "Hot side"
+    rows = {label: (figure, remark) for label, figure, remark in sections["Hot side"]}
+    excess = data["hot_side"]["condensing_above_room_K"]
+    shown = rows["condensing above room"]
+    assert shown[0] == f"{1.8 * excess:.1f} °F diff"
+    assert "air " in shown[1]
+    assert "worth" in rows["friction, evaporator"][1]
+    changes = sections["What a change to the condenser would do, each alone"]
+    assert len(changes) == len(data["hot_side"]["changes"])
+    assert changes[0][1].startswith("-")
+    line = sections["Suction line"][1][2]
+    assert line.startswith("sweats over" if data["lines"]["sweating_length_m"] else "stays dry")
+    assert hot_side_sections(writer_of(assessment, {**data, "hot_side": None})) == ()

@@ -28,6 +28,7 @@ from coldwright.verdict.case import Case
 from coldwright.verdict.figures import CELSIUS, at_lane
 
 MORE_TUBE = 1.25
+CLOSEST_RUNS = 3.0  # diameters between runs that more tube must leave
 BLACK_PAINT = 0.95
 GOOD_BOND = 60.0  # W/(m K): solder along the whole run
 # What a change must leave to gain before it is shown.
@@ -145,7 +146,8 @@ def alternatives_of(condenser: Condenser) -> Mapping[str, tuple[str, Condenser]]
         "larger": (f"{more} and as much more width", condenser.enlarged(MORE_TUBE)),
         "gap": ("twice the gap to the cabinet", with_(gap=2.0 * float(condenser.gap))),
     }
-    if condenser.kind != "bare":
+    room_for_it = condenser.pitch > CLOSEST_RUNS * MORE_TUBE * condenser.outside_diameter
+    if condenser.kind != "bare" and room_for_it:
         longer = with_(length=MORE_TUBE * float(condenser.length))
         found["longer_tube"] = (f"{more} on the same {_on(condenser)}", longer)
     if condenser.emissivity < DULL_ENOUGH:

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from coldwright.build.result import Assumed
-from coldwright.build.translation import box, machine, plant
+from coldwright.build.translation import box, condenser, machine, plant
 from coldwright.parts.air_circuit import HEATING_CENTRE
+from coldwright.parts.hot_side.place import BACK_WARMTH
 from coldwright.plant.box import BACK_SHARE, COMPRESSOR_SPACE_SHARE
 from coldwright.units import Kind
 
@@ -45,6 +46,22 @@ MODEL_ASSUMPTIONS: tuple[Assumed, ...] = (
         BACK_SHARE,
         0.15,
         NONE,
+    ),
+    _share(
+        "condenser_back",
+        "cabinet's back and a wall on the room's side stand half-way between condenser and room "
+        "for radiation",
+        BACK_WARMTH,
+        0.15,
+        NONE,
+    ),
+    Assumed(
+        "model.condenser_openings",
+        "1.5 velocity heads at entrance, bend and exit of the gap behind a sheet",
+        condenser.CHANNEL_OPENING_LOSS,
+        Kind.number,
+        0.4,
+        PRACTICE,
     ),
     _share(
         "compressor_space",

@@ -135,6 +135,8 @@ def figures(asked: Asked, values: Mapping[str, float]) -> Data:
         "weight_kg": tube_kg + sheet_kg,
         "pressure_drop_Pa": float(drop),
         "pressure_drop_K": condensing - float(left),
+        "discharge_gas_C": float(duty.inlet.temperature) - ICE_POINT,
+        "gas_held": bool(values["discharge_gas"] < float(duty.inlet.temperature) - 1e-6),
         "found": bool(duty.found > 0.5),
     }
 

@@ -38,9 +38,12 @@ def show(
 ) -> None:
     """Print the answer."""
     data = _with_scatter(data, for_heat)
+    held = data.pop("gas_held")
     del data["found"]
     write = Writer(data, system, asked.atmosphere_Pa)
     notices = _notices(data, asked, write)
+    if held:
+        notices.insert(0, _held(write))
     data["notices"] = notices
     notes = [*remarks, *_meaning(data), *(notice["text"] for notice in notices)]
     keys = [*SOURCES[asked.kind], *INSIDE]
@@ -51,6 +54,14 @@ def show(
     )
     cautions = _cautions(asked)
     Answer(title, data, _rows(data, asked, write), notes, cautions, cited(*keys)).show(as_json)
+
+
+def _held(write: Writer) -> Data:
+    text = (
+        "Discharge gas as given would be colder than condensing: it is taken half a kelvin above, "
+        f"at {write.figure('discharge_gas_C')}."
+    )
+    return {"code": "gas_held", "severity": "warning", "text": text, "source": "this answer"}
 
 
 def _cautions(asked: Asked) -> list[Data]:

@@ -17,6 +17,7 @@ from coldwright.parts.hot_side.condenser import Condenser, Kind, Outside, excess
 from coldwright.parts.hot_side.place import room_side_radiation, share_of_film, to_warmed_wall
 
 FILM_PASSES = 3
+CLOSEST = 1.05  # runs count as at least this many diameters apart, so that a gap is left
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -88,7 +89,7 @@ class WireCondenser(Condenser):
             excess,
             height=self.sheet_height,
             tube_diameter=self.outside_diameter,
-            tube_pitch=self.pitch,
+            tube_pitch=np.maximum(self.pitch, CLOSEST * self.outside_diameter),
             wire_diameter=self.wire_diameter,
             wire_pitch=self.wire_pitch,
         )
