@@ -232,7 +232,7 @@ def test_the_screen_tells_the_hot_side_in_the_reader_s_units():
     assessment = assessed("larder")
     data = report(assessment)
     sections = dict(hot_side_sections(writer_of(assessment, data)))
-    assert list(sections)[0] == "Hot side"
+    assert next(iter(sections)) == "Hot side"
     rows = {label: (figure, remark) for label, figure, remark in sections["Hot side"]}
     excess = data["hot_side"]["condensing_above_room_K"]
     shown = rows["condensing above room"]
