@@ -72,18 +72,7 @@ def fill_cabinet(build: Completion) -> None:
 
 
 def fill_cold_side(build: Completion) -> None:
-    """Coil, fins and runs out of the vessel's or plate's size."""
-    vessel: Path = ("cold_side", "vessel")
-    if build.has(vessel):
-        sizes = ("width", "depth") if build.text((*vessel, "shape")) == "box" else ("diameter",)
-        across = build.numbers(*((*vessel, size) for size in sizes))
-        coil = written(0.76 * min(across), "m", "10 %") if across else None
-        build.fill((*vessel, "coil_diameter"), coil, f"76 % of vessel; {PRACTICE}")
-        height = build.number((*vessel, "height"))
-        length = None if height is None else written(max(0.9 * height, 1e-3), "m", "5 %")
-        build.fill(("cold_side", "fins", "length"), length, f"90 % of vessel height; {PRACTICE}")
-    else:
-        build.fill(("cold_side", "fins", "length"), None, "")
+    """Brine's basis and the runs of the tube; what hangs on a vessel is in `vessel_defaults.py`."""
     brine: Path = ("cold_side", "brine")
     kind = build.text((*brine, "kind"))
     if kind == "water":

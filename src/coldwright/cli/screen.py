@@ -11,6 +11,7 @@ from rich.table import Table
 from rich.text import Text
 
 from coldwright.cli.terminal import MARKS
+from coldwright.cli.vessel_rows import vessel_rows
 from coldwright.units import Kind, System, format_quantity
 from coldwright.verdict import Assessment, explanation_of, inputs_of, value_at
 from coldwright.verdict.figures import CELSIUS, percent
@@ -29,6 +30,8 @@ Row = tuple[str, str, str]
 SUFFIXES: tuple[tuple[str, str, float, float], ...] = (
     ("_kWh_per_day", "energy", 3.6e6, 0.0),
     ("_kg_per_h", "mass_flow", 1.0 / 3600.0, 0.0),
+    ("_kg", "mass", 1.0, 0.0),
+    ("_L", "volume", 1e-3, 0.0),
     ("_m3_per_h", "volume_flow", 1.0 / 3600.0, 0.0),
     ("_W_per_K", "conductance", 1.0, 0.0),
     ("_g_per_day", "mass", 1e-3, 0.0),
@@ -132,6 +135,7 @@ def sections(write: Writer) -> Sequence[tuple[str, list[Row]]]:
                 ("radiation's share", f("cabinet.radiation_share"), "of heat to the surface"),
                 ("air around it", f("cabinet.air_flow_m3_per_h"), "by gravity"),
                 ("frost", f("cabinet.frost_g_per_day"), ""),
+                *vessel_rows(write.data, f),
             ],
         ),
         ("Machine", _machine_rows(write, source)),

@@ -7,28 +7,17 @@ state, so their keys stand once and serve `running`, `pull_down` and both `while
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from difflib import get_close_matches
 from typing import Any
 
 from coldwright.errors import Fault, InputError
 from coldwright.sources import sources
 from coldwright.verdict.case import Case
+from coldwright.verdict.explain_vessel import VESSEL
+from coldwright.verdict.explanation import Explanation
 
 EXAMPLES = ("running.power_W", "cycling.run_fraction", "cabinet.heat_gain_W")
 MACHINE_STATES = ("running", "pull_down", "cycling.while_on", "hottest_day.while_on")
-
-
-@dataclass(frozen=True)
-class Explanation:
-    """The words of the formula, the report paths it takes in, and the keys of its sources.
-
-    In `inputs` a leading `.` means the same state of the machine as the figure itself.
-    """
-
-    formula: str
-    inputs: tuple[str, ...] = ()
-    sources: tuple[str, ...] = ()
 
 
 BALANCE = (
@@ -263,7 +252,16 @@ FIGURES: Mapping[str, Explanation] = {
         ("smith_1969_void", "bell_2014_coolprop"),
     ),
     "charge.total_volume_cm3": Explanation("Sum of all inside volumes, oil left out."),
+    **VESSEL,
 }
+
+
+BY_NAME = (
+    "cabinet.gain_by_way_W",
+    "cabinet.resistance_share",
+    "charge.by_place_g",
+    "vessel.weight_by_part_kg",
+)
 
 
 def explanation_of(path: str) -> Explanation:
@@ -278,7 +276,7 @@ def explanation_of(path: str) -> Explanation:
         if name != path and name in MACHINE:
             return MACHINE[name]
     parent = path.rpartition(".")[0]
-    if parent in ("cabinet.gain_by_way_W", "cabinet.resistance_share", "charge.by_place_g"):
+    if parent in BY_NAME:
         return FIGURES[parent]
     known = explained_paths()
     wanted = path.strip().lower()
@@ -319,7 +317,7 @@ def sources_of(case: Case) -> tuple[str, ...]:
     """Citations behind the figures of this case, in alphabetical order."""
     skipped = "compartment_C" if case.is_brine else "brine_C"
     explanations: Iterable[Explanation] = [
-        *FIGURES.values(),
+        *(entry for name, entry in FIGURES.items() if name not in VESSEL or case.is_brine),
         *(entry for name, entry in MACHINE.items() if name != skipped),
     ]
     keys = {key for entry in explanations for key in entry.sources}

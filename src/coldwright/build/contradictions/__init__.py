@@ -9,12 +9,18 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from coldwright.build.completion import Completion
-from coldwright.build.contradictions import circuit, cold_side, machine, room
+from coldwright.build.contradictions import circuit, cold_side, machine, room, vessel
 from coldwright.build.contradictions.finding import Finding
 
 Rule = Callable[[Completion], Iterator[Finding]]
 
-RULES: tuple[Rule, ...] = (*room.RULES, *cold_side.RULES, *machine.RULES, *circuit.RULES)
+RULES: tuple[Rule, ...] = (
+    *room.RULES,
+    *cold_side.RULES,
+    *vessel.RULES,
+    *machine.RULES,
+    *circuit.RULES,
+)
 
 
 def contradictions(build: Completion) -> list[Finding]:

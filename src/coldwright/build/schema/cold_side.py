@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from typing import Annotated, Literal
 
 from coldwright.build.schema.fields import Named, NotAFlag, Section, Text, known, local
@@ -28,36 +27,36 @@ def _brine_name(name: str) -> str:
 class Vessel(Section):
     """What holds the brine; sizes are outside sizes."""
 
-    shape: Annotated[Literal["cylinder", "box"], Text("cylinder", "cylinder or box.")]
+    shape: Annotated[
+        Literal["cylinder", "box", "measured"],
+        Text("cylinder", "cylinder, box, or measured: any closed shape by its area and volume."),
+    ]
     diameter: Annotated[Quantity | None, known("cold_side.vessel.diameter", "0.25 m")] = None
     width: Annotated[Quantity | None, known("cold_side.vessel.width", "0.40 m")] = None
     depth: Annotated[Quantity | None, known("cold_side.vessel.depth", "0.12 m")] = None
+    area: Annotated[Quantity | None, known("cold_side.vessel.area", "0.42 m2")] = None
+    volume: Annotated[Quantity | None, known("cold_side.vessel.volume", "20 L")] = None
     height: Annotated[Quantity, known("cold_side.vessel.height", "0.42 m")]
     wall_thickness: Annotated[Quantity, known("cold_side.vessel.wall_thickness", "1.5 mm")]
     material: Annotated[str, material_field("copper", "Material of the vessel.")]
     immersed_fraction: Annotated[Quantity, known("cold_side.immersed_fraction", "100 %")]
     headspace: Annotated[Quantity, known("cold_side.headspace", "20 mm")]
     filler_volume: Annotated[Quantity, known("cold_side.filler_volume", "0 L")]
+    filler_material: Annotated[
+        str | None,
+        material_field(
+            "polyethylene",
+            "Material of the body that displaces brine; hold down one that floats.",
+        ),
+    ] = None
     coil_diameter: Annotated[Quantity, known("cold_side.coil_diameter", "0.19 m")]
+    coil_turns: Annotated[Quantity | None, known("cold_side.coil_turns", "15")] = None
+    lid_exposed: Annotated[Quantity | None, known("cold_side.lid_exposed", "100 %")] = None
+    floor_exposed: Annotated[Quantity | None, known("cold_side.floor_exposed", "100 %")] = None
     well: Annotated[
         Quantity,
         local("length", 0.0, 2.0, "0.3 m", "length of the thermometer well, 0 for none"),
     ]
-
-    @property
-    def cross_section_m2(self) -> float:
-        """Inside cross-section, seen from above [m2]."""
-        wall = 2.0 * self.wall_thickness.value
-        if self.diameter is not None:
-            return 0.25 * math.pi * (self.diameter.value - wall) ** 2
-        width = self.width.value if self.width else 0.0
-        depth = self.depth.value if self.depth else 0.0
-        return (width - wall) * (depth - wall)
-
-    @property
-    def inside_volume_m3(self) -> float:
-        """Inside volume, headspace, coil and filler included [m3]."""
-        return self.cross_section_m2 * (self.height.value - 2.0 * self.wall_thickness.value)
 
 
 class BrineFill(Section):

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 import numpy as np
 
 from coldwright.arrays import Array, lanes
 from coldwright.build.result import Build
 from coldwright.build.schema.cabinet import Cabinet as CabinetSection
 from coldwright.build.schema.cold_side import ColdSide as ColdSideSection
+from coldwright.build.schema.cold_side import Vessel as VesselSection
 from coldwright.fluids.brines import brine
 from coldwright.parts.air_circuit import AirPath
 from coldwright.parts.cabinet import Cabinet
@@ -19,7 +22,7 @@ from coldwright.parts.cold_side.surface_heat import ColdSide
 from coldwright.parts.cold_side.tube import EvaporatorTube
 from coldwright.parts.cold_side.upright_fins import UprightFins
 from coldwright.parts.cold_side.vessel import Vessel
-from coldwright.parts.cold_side.vessel_shell import VesselShell
+from coldwright.parts.cold_side.vessel_shell import Form, VesselShell
 from coldwright.parts.conditions import Adjoining
 from coldwright.plant.box import Box
 from coldwright.shop.materials import material
@@ -100,26 +103,29 @@ def air_path_of(section: CabinetSection) -> AirPath:
 
 def cold_side_of(section: ColdSideSection, surface: ColdSurface) -> ColdSide:
     """The cold side of whichever kind."""
+    metal = material(section.tube.material)
     tube = EvaporatorTube(
         inside_diameter=lanes(section.tube.inside_diameter),
         outside_diameter=lanes(section.tube.outside_diameter.value),
         length=lanes(section.tube.length.value),
-        wall_conductivity=lanes(material(section.tube.material).conductivity),
+        wall_conductivity=lanes(metal.conductivity),
+        wall_density=lanes(metal.density),
+        wall_specific_heat=lanes(metal.specific_heat),
     )
     if section.vessel is not None and section.brine is not None:
         return _vessel(section, surface, tube)
     if section.plate is not None:
         plate = section.plate
-        metal = material(plate.material)
+        sheet = material(plate.material)
         return Plate(
             tube=tube,
             surface=surface,
             width=lanes(plate.width.value),
             height=lanes(plate.height.value),
             thickness=lanes(plate.thickness.value),
-            conductivity=lanes(metal.conductivity),
-            density=lanes(metal.density),
-            specific_heat=lanes(metal.specific_heat),
+            conductivity=lanes(sheet.conductivity),
+            density=lanes(sheet.density),
+            specific_heat=lanes(sheet.specific_heat),
             bond_conductance=lanes(plate.bond_conductance.value),
             rear_exposed=lanes(1.0 if plate.faces == 2 else 0.0),
             rear_gap=lanes(plate.wall_gap.value),
@@ -131,30 +137,41 @@ def _vessel(section: ColdSideSection, surface: ColdSurface, tube: EvaporatorTube
     vessel, fill = section.vessel, section.brine
     if vessel is None or fill is None:
         raise ValueError("a vessel needs its vessel and brine sections")
+    body = material(vessel.filler_material) if vessel.filler_material else None
+    return Vessel(
+        shell=_shell(vessel),
+        brine=brine(fill.kind, fill.fraction.value, fill.basis),
+        tube=tube,
+        surface=surface,
+        headspace=lanes(vessel.headspace.value),
+        coil_form="helix" if vessel.shape != "box" or vessel.coil_turns else "serpentine",
+        fins=_fins(section),
+        immersed_fraction=lanes(vessel.immersed_fraction.value),
+        filler_volume=lanes(vessel.filler_volume.value),
+        filler_density=lanes(body.density if body else 0.0),
+        filler_specific_heat=lanes(body.specific_heat if body else 0.0),
+    )
+
+
+FORMS: Mapping[str, Form] = {"cylinder": "round", "box": "flat", "measured": "measured"}
+
+
+def _shell(vessel: VesselSection) -> VesselShell:
     metal = material(vessel.material)
-    across = vessel.diameter or vessel.width
-    shell = VesselShell(
-        form="round" if vessel.shape == "cylinder" else "flat",
-        width=_value(across),
+    measured = vessel.shape == "measured"
+    return VesselShell(
+        form=FORMS[vessel.shape],
+        width=_value(vessel.diameter or vessel.width),
         depth=_value(vessel.depth),
         height=lanes(vessel.height.value),
         wall_thickness=lanes(vessel.wall_thickness.value),
         wall_conductivity=lanes(metal.conductivity),
         wall_density=lanes(metal.density),
         wall_specific_heat=lanes(metal.specific_heat),
-        top_exposed=lanes(1.0),
-        bottom_exposed=lanes(1.0),
-    )
-    return Vessel(
-        shell=shell,
-        brine=brine(fill.kind, fill.fraction.value, fill.basis),
-        tube=tube,
-        surface=surface,
-        headspace=lanes(vessel.headspace.value),
-        coil_form="helix" if vessel.shape == "cylinder" else "serpentine",
-        fins=_fins(section),
-        immersed_fraction=lanes(vessel.immersed_fraction.value),
-        filler_volume=lanes(vessel.filler_volume.value),
+        top_exposed=lanes(0.0) if measured else _value(vessel.lid_exposed),
+        bottom_exposed=lanes(0.0) if measured else _value(vessel.floor_exposed),
+        measured_area=_value(vessel.area),
+        measured_volume=_value(vessel.volume),
     )
 
 

@@ -8,7 +8,7 @@ from typing import Literal
 import numpy as np
 
 from coldwright.arrays import Array, FloatOrArray, lanes
-from coldwright.fluids.brines import Brine
+from coldwright.fluids.brines import FILLING_TEMPERATURE, Brine
 from coldwright.parts.cold_side.cold_surface import ColdSurface, nothing, unity
 from coldwright.parts.cold_side.films import (
     film_temperature,
@@ -30,7 +30,7 @@ from coldwright.parts.cold_side.vessel_shell import VesselShell
 from coldwright.parts.conditions import STANDARD_PRESSURE
 
 CAPACITY_TEMPERATURE = 275.15
-"""Temperature [K] at which the brine's mass and heat capacity are stated: every brine is liquid."""
+"""Temperature [K] at which the brine's specific heat is taken: every brine is liquid."""
 
 LEAST_LEVEL = 0.005
 """Brine level [m] below which a vessel counts as filled this high: an empty one cools nothing."""
@@ -77,6 +77,12 @@ class Vessel:
         return lanes(np.maximum(self.shell.inside_height - self.headspace, LEAST_LEVEL))
 
     @property
+    def headspace_volume(self) -> Array:
+        """Free volume above the brine [m3]."""
+        clear = np.maximum(self.shell.inside_height - self.level, 0.0)
+        return lanes(self.shell.cross_section(-self.shell.wall_thickness) * clear)
+
+    @property
     def brine_volume(self) -> Array:
         """Volume of brine [m3]: below the level, without filler and coil."""
         below = self.shell.cross_section(-self.shell.wall_thickness) * self.level
@@ -85,8 +91,18 @@ class Vessel:
 
     @property
     def brine_mass(self) -> Array:
-        """Mass of brine [kg]."""
-        return lanes(self.brine_volume * self.brine.density(CAPACITY_TEMPERATURE))
+        """Mass of brine [kg], filled to the level at 20 °C."""
+        return lanes(self.brine_volume * self.brine.density(FILLING_TEMPERATURE))
+
+    @property
+    def dry_mass_by_part(self) -> dict[str, Array]:
+        """Mass [kg] of everything but the brine: shell, fins, tube, filler."""
+        return {
+            "shell": self.shell.mass,
+            "fins": lanes(0.0) if self.fins is None else lanes(self.fins.mass),
+            "tube": lanes(self.tube.mass),
+            "filler": lanes(self.filler_volume * self.filler_density),
+        }
 
     @property
     def heat_capacity(self) -> Array:
