@@ -17,7 +17,7 @@ from coldwright.verdict import assess, explanation_of, inputs_of, report, value_
 from coldwright.verdict.explain import FIGURES, MACHINE, explained_paths
 from support.assessed import altered, assessed, changed
 
-NAMES = ("galley", "larder")
+NAMES = ("galley", "larder", "holdover")
 MACHINE_KEYS = {
     "evaporating_C",
     "condensing_C",

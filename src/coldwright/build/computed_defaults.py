@@ -78,6 +78,10 @@ def fill_cold_side(build: Completion) -> None:
     if kind == "water":
         build.fill((*brine, "fraction"), "0 % ± 0 %", "plain water", silent=True)
     build.fill((*brine, "basis"), "mass" if "chloride" in kind else "volume", PRACTICE)
+    hold: Path = ("cold_side", "holdover")
+    if build.has((*hold, "fraction")):
+        salt = "chloride" in build.text((*hold, "filling"))
+        build.fill((*hold, "basis"), "mass" if salt else "volume", PRACTICE)
     build.fill(("cold_side", "tube", "pitch"), _evaporator_pitch(build), f"even runs; {PRACTICE}")
 
 
@@ -95,7 +99,7 @@ def _evaporator_pitch(build: Completion) -> str | None:
         if size is None:
             return None
         pitch = size[0] * size[1] / length
-    elif kind == "vessel":
+    elif kind in ("vessel", "holdover"):
         vessel: Path = ("cold_side", "vessel")
         size = build.numbers((*vessel, "height"), (*vessel, "coil_diameter"))
         if size is None:
@@ -157,7 +161,7 @@ def fill_thermostat(build: Completion) -> None:
     if not any(build.has((*path, key)) for key in keys):
         build.fill((*path, "bulb"), "air", PRACTICE)
     kind = build.text(("cold_side", "kind"))
-    bulb = {"vessel": "vessel well", "plate": "plate"}.get(kind, "air")
+    bulb = {"vessel": "vessel well", "holdover": "vessel well", "plate": "plate"}.get(kind, "air")
     build.fill((*path, "bulb"), bulb, PRACTICE)
     if build.text((*path, "bulb")) == "air":
         for key, step in (("cut_in", 1.0), ("cut_out", -1.0)):

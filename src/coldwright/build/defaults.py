@@ -55,6 +55,7 @@ DEFAULTS: tuple[Default, ...] = (
     Default("cold_side.vessel.headspace", "20 mm ± 10 mm", PRACTICE),
     Default("cold_side.vessel.filler_volume", "0 L ± 0 L", PRACTICE),
     Default("cold_side.vessel.well", "0 m ± 0 m", PRACTICE),
+    Default("cold_side.holdover.state_of_charge", "50 %", PRACTICE),
     Default("cold_side.fins.thickness", "1.5 mm ± 20 %", PRACTICE),
     Default("cold_side.fins.material", "aluminium", PRACTICE),
     Default("cold_side.fins.attachment", "soldered", PRACTICE),

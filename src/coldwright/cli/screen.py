@@ -11,7 +11,7 @@ from rich.table import Table
 from rich.text import Text
 
 from coldwright.cli.terminal import MARKS
-from coldwright.cli.vessel_rows import vessel_rows
+from coldwright.cli.vessel_rows import holdover_section, vessel_rows
 from coldwright.units import Kind, System, format_quantity
 from coldwright.verdict import Assessment, explanation_of, inputs_of, value_at
 from coldwright.verdict.figures import CELSIUS, percent
@@ -32,6 +32,8 @@ SUFFIXES: tuple[tuple[str, str, float, float], ...] = (
     ("_kg_per_h", "mass_flow", 1.0 / 3600.0, 0.0),
     ("_kg", "mass", 1.0, 0.0),
     ("_L", "volume", 1e-3, 0.0),
+    ("_kWh", "energy", 3.6e6, 0.0),
+    ("_m", "length", 1.0, 0.0),
     ("_m3_per_h", "volume_flow", 1.0 / 3600.0, 0.0),
     ("_W_per_K", "conductance", 1.0, 0.0),
     ("_g_per_day", "mass", 1e-3, 0.0),
@@ -138,6 +140,7 @@ def sections(write: Writer) -> Sequence[tuple[str, list[Row]]]:
                 *vessel_rows(write.data, f),
             ],
         ),
+        *holdover_section(write.data, f),
         ("Machine", _machine_rows(write, source)),
         ("Gas", _gas_rows(write)),
         (

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Literal
 
 import numpy as np
@@ -21,6 +22,7 @@ from coldwright.verdict.figures import (
     cabinet_figures,
     machine_figures,
 )
+from coldwright.verdict.holdover import Melting, melting
 
 CONTRADICTIONS = ("brine_freezes", "charge_fills_everything", "condenser_too_small")
 WORDS = {
@@ -50,6 +52,12 @@ class Case:
     def is_brine(self) -> bool:
         """Whether a brine stands between refrigerant and air."""
         return not self.translation.plant.box.cold_side.source_is_air
+
+    @cached_property
+    def melting(self) -> Melting | None:
+        """The plant at its holdover's melting point; None for another cold side."""
+        found = self.translation
+        return melting(found.plant, found.room, np.asarray(self.charge))
 
     @property
     def run_fraction(self) -> float:

@@ -13,7 +13,7 @@ from typing import Any
 from coldwright.errors import Fault, InputError
 from coldwright.sources import sources
 from coldwright.verdict.case import Case
-from coldwright.verdict.explain_vessel import VESSEL
+from coldwright.verdict.explain_vessel import HOLDOVER, VESSEL
 from coldwright.verdict.explanation import Explanation
 
 EXAMPLES = ("running.power_W", "cycling.run_fraction", "cabinet.heat_gain_W")
@@ -107,8 +107,8 @@ MACHINE: Mapping[str, Explanation] = {
         ("shop_compressor_classes",),
     ),
     "brine_C": Explanation(
-        "Brine temperature: the one that holds the target (cycling), at which heat removed equals "
-        "heat gained (running), or the room's (start).",
+        "Brine temperature (a holdover's filling): the one that holds the target (cycling), at "
+        "which heat removed equals heat gained (running), or the room's (start).",
         ("cabinet.heat_gain_W", ".capacity_W"),
         BOX_SOURCES,
     ),
@@ -253,6 +253,7 @@ FIGURES: Mapping[str, Explanation] = {
     ),
     "charge.total_volume_cm3": Explanation("Sum of all inside volumes, oil left out."),
     **VESSEL,
+    **HOLDOVER,
 }
 
 
@@ -316,8 +317,9 @@ def inputs_of(path: str) -> tuple[str, ...]:
 def sources_of(case: Case) -> tuple[str, ...]:
     """Citations behind the figures of this case, in alphabetical order."""
     skipped = "compartment_C" if case.is_brine else "brine_C"
+    left_out = {*(() if case.is_brine else VESSEL), *(() if case.melting else HOLDOVER)}
     explanations: Iterable[Explanation] = [
-        *(entry for name, entry in FIGURES.items() if name not in VESSEL or case.is_brine),
+        *(entry for name, entry in FIGURES.items() if name not in left_out),
         *(entry for name, entry in MACHINE.items() if name != skipped),
     ]
     keys = {key for entry in explanations for key in entry.sources}

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from coldwright.build.result import Assumed
 from coldwright.build.translation import box, machine, plant
+from coldwright.fluids import filling
 from coldwright.parts.air_circuit import HEATING_CENTRE
 from coldwright.plant.box import BACK_SHARE, COMPRESSOR_SPACE_SHARE
 from coldwright.units import Kind
@@ -100,5 +101,24 @@ MODEL_ASSUMPTIONS: tuple[Assumed, ...] = (
         None,
         None,
         "Krause and Bullard 1994, ACRC TR-58 [read]",
+    ),
+)
+
+HOLDOVER_ASSUMPTIONS: tuple[Assumed, ...] = (
+    Assumed(
+        "model.store_of_brine",
+        "the store of a brine is counted down to 10 K below its first ice",
+        filling.COUNTED_SPAN,
+        Kind.temperature_difference,
+        0.25 * filling.COUNTED_SPAN,
+        NONE,
+    ),
+    Assumed(
+        "model.frozen_layer",
+        "ice lies evenly along the coil, and none in a filling 1 K warmer than its first ice",
+        None,
+        None,
+        None,
+        NONE,
     ),
 )

@@ -14,6 +14,7 @@ from coldwright.verdict.assess import Assessment
 from coldwright.verdict.case import Case
 from coldwright.verdict.explain import sources_of
 from coldwright.verdict.figures import CELSIUS, at_lane
+from coldwright.verdict.holdover import holdover_figures
 from coldwright.verdict.vessel_figures import vessel_figures
 
 SCHEMA = 1
@@ -47,6 +48,7 @@ def report(assessment: Assessment) -> dict[str, Any]:
         "pull_down": case.machine("pull_down").as_report(is_brine=case.is_brine),
         "charge": _charge(case, state),
         "vessel": vessel_figures(case),
+        "holdover": holdover_figures(case.melting),
         "changes": [asdict(each) for each in judgement.helps],
         "remedies": [asdict(each) for each in assessment.remedies],
         "notices": [_notice(notice) for notice in assessment.notices],

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from coldwright.build.completion import Completion
-from coldwright.build.contradictions import circuit, cold_side, machine, room, vessel
+from coldwright.build.contradictions import circuit, cold_side, holdover, machine, room, vessel
 from coldwright.build.contradictions.finding import Finding
 
 Rule = Callable[[Completion], Iterator[Finding]]
@@ -18,6 +18,7 @@ RULES: tuple[Rule, ...] = (
     *room.RULES,
     *cold_side.RULES,
     *vessel.RULES,
+    *holdover.RULES,
     *machine.RULES,
     *circuit.RULES,
 )

@@ -27,6 +27,7 @@ SIZES = {"cylinder": ("diameter",), "box": ("width", "depth"), "measured": ("are
 # Sections by kind: needed, then allowed besides.
 SECTIONS = {
     "vessel": (("vessel", "brine"), ("fins",)),
+    "holdover": (("vessel", "holdover"), ("fins",)),
     "plate": (("plate",), ()),
     "bare_tube": ((), ()),
 }
@@ -43,7 +44,7 @@ def sections_of_kind(build: Completion) -> Iterator[Finding]:
         return
     needed, allowed = SECTIONS[kind]
     plain = kind.replace("_", " ")
-    for key in ("vessel", "brine", "fins", "plate"):
+    for key in ("vessel", "brine", "holdover", "fins", "plate"):
         path = (*COLD, key)
         if key in needed and not build.has(path):
             message = f"Section cold_side.{key} must be given for a cold side of kind '{kind}'."

@@ -1,4 +1,4 @@
-"""The cold side: brine vessel, plate or bare tube, with the evaporator's tube."""
+"""The cold side: brine vessel, holdover, plate or bare tube, with the evaporator's tube."""
 
 from __future__ import annotations
 
@@ -24,8 +24,20 @@ def _brine_name(name: str) -> str:
     return plain
 
 
+def _filling_names() -> tuple[str, ...]:
+    from coldwright.fluids.filling import filling_names  # noqa: PLC0415  (as above)
+
+    return filling_names()
+
+
+def _filling_name(name: str) -> str:
+    from coldwright.fluids.filling import filling_name  # noqa: PLC0415  (as above)
+
+    return filling_name(name)
+
+
 class Vessel(Section):
-    """What holds the brine; sizes are outside sizes."""
+    """What holds the brine, or a holdover's filling; sizes are outside sizes."""
 
     shape: Annotated[
         Literal["cylinder", "box", "measured"],
@@ -69,6 +81,27 @@ class BrineFill(Section):
     basis: Annotated[Literal["volume", "mass"], Text("volume", "Percent by volume or by mass.")]
 
 
+class Holdover(Section):
+    """What freezes in the tank."""
+
+    filling: Annotated[
+        str,
+        Named(
+            "filling",
+            _filling_name,
+            _filling_names,
+            "water",
+            "What freezes in the tank: water, a eutectic, or a brine.",
+        ),
+    ]
+    fraction: Annotated[Quantity | None, known("cold_side.brine_fraction", "10 %")] = None
+    basis: Annotated[
+        Literal["volume", "mass"] | None,
+        Text("volume", "Percent of a brine by volume or by mass."),
+    ] = None
+    state_of_charge: Annotated[Quantity, known("cold_side.holdover.state_of_charge", "50 %")]
+
+
 class Fins(Section):
     """Upright fins on the outside of a vessel."""
 
@@ -103,12 +136,14 @@ class ColdSide(Section):
     """What cools the air; exactly the sections of its kind are present."""
 
     kind: Annotated[
-        Literal["vessel", "plate", "bare_tube"], Text("vessel", "vessel, plate or bare_tube.")
+        Literal["vessel", "holdover", "plate", "bare_tube"],
+        Text("vessel", "vessel, holdover (a tank that freezes), plate or bare_tube."),
     ]
     surface: Annotated[str, surface_field("painted", "Finish of the cold surface.")]
     emissivity: Annotated[Quantity, known("cold_side.emissivity", "0.9")]
     tube: Annotated[EvaporatorTube, Text("", "Tube in which the refrigerant boils.")]
-    vessel: Annotated[Vessel | None, Text("", "The brine vessel.")] = None
+    vessel: Annotated[Vessel | None, Text("", "The vessel, or the holdover's tank.")] = None
+    holdover: Annotated[Holdover | None, Text("", "The holdover's filling.")] = None
     brine: Annotated[BrineFill | None, Text("", "The brine in it.")] = None
     fins: Annotated[Fins | None, Text("", "Fins outside the vessel.")] = None
     plate: Annotated[Plate | None, Text("", "The cold plate.")] = None

@@ -10,13 +10,16 @@ from coldwright.arrays import Array, lanes
 from coldwright.build.result import Build
 from coldwright.build.schema.cabinet import Cabinet as CabinetSection
 from coldwright.build.schema.cold_side import ColdSide as ColdSideSection
+from coldwright.build.schema.cold_side import Holdover as HoldoverSection
 from coldwright.build.schema.cold_side import Vessel as VesselSection
-from coldwright.fluids.brines import brine
+from coldwright.fluids.brines import Brine, brine
+from coldwright.fluids.filling import Filling, filling
 from coldwright.parts.air_circuit import AirPath
 from coldwright.parts.cabinet import Cabinet
 from coldwright.parts.cabinet_faces import Layer, box_faces, inside_area
 from coldwright.parts.cold_side.bare_tube import BareTube
 from coldwright.parts.cold_side.cold_surface import ColdSurface
+from coldwright.parts.cold_side.holdover import Holdover
 from coldwright.parts.cold_side.plate import Plate
 from coldwright.parts.cold_side.surface_heat import ColdSide
 from coldwright.parts.cold_side.tube import EvaporatorTube
@@ -112,8 +115,18 @@ def cold_side_of(section: ColdSideSection, surface: ColdSurface) -> ColdSide:
         wall_density=lanes(metal.density),
         wall_specific_heat=lanes(metal.specific_heat),
     )
+    if section.vessel is not None and section.holdover is not None:
+        store = _filling(section.holdover)
+        return Holdover.around(
+            _vessel(section, section.vessel, store.liquid, surface, tube),
+            store,
+            lanes(section.holdover.state_of_charge.value),
+            lanes(section.tube.pitch.value),
+        )
     if section.vessel is not None and section.brine is not None:
-        return _vessel(section, surface, tube)
+        fill = section.brine
+        liquid = brine(fill.kind, fill.fraction.value, fill.basis)
+        return _vessel(section, section.vessel, liquid, surface, tube)
     if section.plate is not None:
         plate = section.plate
         sheet = material(plate.material)
@@ -133,14 +146,22 @@ def cold_side_of(section: ColdSideSection, surface: ColdSurface) -> ColdSide:
     return BareTube(tube=tube, surface=surface)
 
 
-def _vessel(section: ColdSideSection, surface: ColdSurface, tube: EvaporatorTube) -> Vessel:
-    vessel, fill = section.vessel, section.brine
-    if vessel is None or fill is None:
-        raise ValueError("a vessel needs its vessel and brine sections")
+def _filling(section: HoldoverSection) -> Filling:
+    strength = 0.0 if section.fraction is None else section.fraction.value
+    return filling(section.filling, strength, section.basis or "mass")
+
+
+def _vessel(
+    section: ColdSideSection,
+    vessel: VesselSection,
+    liquid: Brine,
+    surface: ColdSurface,
+    tube: EvaporatorTube,
+) -> Vessel:
     body = material(vessel.filler_material) if vessel.filler_material else None
     return Vessel(
         shell=_shell(vessel),
-        brine=brine(fill.kind, fill.fraction.value, fill.basis),
+        brine=liquid,
         tube=tube,
         surface=surface,
         headspace=lanes(vessel.headspace.value),

@@ -175,29 +175,48 @@ class Vessel:
         as without loss). The wall counts where it is wetted.
         """
         shell = self.shell
-        brine = self.brine.properties(
-            film_temperature(inner_surface_temperature, source_temperature)
-        )
-        difference = lanes(inner_surface_temperature) - source_temperature
-        inward = -shell.wall_thickness
-        side_area = shell.perimeter(inward) * self.level
-        floor_area = shell.cross_section(inward) * shell.bottom_exposed
-        length = shell.cross_section(inward) / shell.perimeter(inward)
-        driving, holding = lying_plate_films(brine, difference, length)
-        # a floor that makes the brine above it lighter drives it (water below 4 C: the reverse)
-        floor = np.where(difference * brine.expansion_coefficient > 0.0, driving, holding)
-        wetted = upright_plate_film(brine, difference, self.level) * side_area + floor * floor_area
-        film = 1.0 / (self.inside_film_multiplier * wetted)
-        wall = shell.wall_thickness / (shell.wall_conductivity * (side_area + floor_area))
+        inside = self.inside_conductance(source_temperature, inner_surface_temperature)
+        film = 1.0 / (self.inside_film_multiplier * inside)
+        wall = shell.wall_thickness / (shell.wall_conductivity * sum(self.wetted_areas))
         return SourceLink(
             resistance=lanes(film + wall + films.frost_resistance),
             film_resistance=lanes(film),
             steps={
                 "frost": films.frost_resistance,
                 "vessel wall": lanes(wall),
-                "brine on the wall": lanes(film),
+                f"{self.inside_name} on the wall": lanes(film),
             },
         )
+
+    @property
+    def inside_name(self) -> str:
+        """What wets the wall, for the name of its resistance."""
+        return "brine"
+
+    @property
+    def wetted_areas(self) -> tuple[Array, Array]:
+        """Inside of the side up to the level and of the floor that counts [m2]."""
+        inward = -self.shell.wall_thickness
+        side = self.shell.perimeter(inward) * self.level
+        return lanes(side), lanes(self.shell.cross_section(inward) * self.shell.bottom_exposed)
+
+    def inside_conductance(
+        self, source_temperature: FloatOrArray, inner_surface_temperature: FloatOrArray
+    ) -> Array:
+        """Conductance [W/K] from the wetted wall to the brine by free convection."""
+        shell = self.shell
+        brine = self.brine.properties(
+            film_temperature(inner_surface_temperature, source_temperature)
+        )
+        difference = lanes(inner_surface_temperature) - source_temperature
+        inward = -shell.wall_thickness
+        side_area, floor_area = self.wetted_areas
+        length = shell.cross_section(inward) / shell.perimeter(inward)
+        driving, holding = lying_plate_films(brine, difference, length)
+        # a floor that makes the brine above it lighter drives it (water below 4 C: the reverse)
+        floor = np.where(difference * brine.expansion_coefficient > 0.0, driving, holding)
+        side = upright_plate_film(brine, difference, self.level)
+        return lanes(side * side_area + floor * floor_area)
 
     def surface_heat(
         self,

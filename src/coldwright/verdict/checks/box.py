@@ -42,7 +42,7 @@ def box_findings(case: Case) -> Iterator[Finding]:
             "what spoils first low, or widen the openings of the air's way."
         )
         yield Finding(Notice("warm_shelf", "warning", text, PRACTICE))
-    if case.state == "cycling":
+    if case.state == "cycling" and case.melting is None:  # a store is switched by its ice
         yield from _thermostat(case)
 
 
