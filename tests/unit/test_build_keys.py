@@ -65,6 +65,7 @@ def test_what_the_table_calls_mandatory_is_what_a_file_must_hold():
         "cold_side.vessel.height",
         "cold_side.brine.kind",
         "cold_side.brine.fraction",
+        "cold_side.holdover.filling",
         "cold_side.fins.count",
         "cold_side.fins.height",
         "cold_side.plate.width",

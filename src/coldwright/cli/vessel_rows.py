@@ -8,6 +8,7 @@ from typing import Any
 from coldwright.verdict.figures import percent
 
 Row = tuple[str, str, str]
+ONE_TEMPERATURE = 0.2  # K
 
 
 def vessel_rows(data: Mapping[str, Any], figure: Callable[[str], str]) -> list[Row]:
@@ -44,12 +45,14 @@ def holdover_section(
     if held is None:
         return []
     f = figure
-    span = f"{f('holdover.first_ice_C')} to {f('holdover.last_ice_C')}"
+    span = f"freezes from {f('holdover.first_ice_C')} to {f('holdover.last_ice_C')}"
+    if held["first_ice_C"] - held["last_ice_C"] < ONE_TEMPERATURE:
+        span = "freezes at one temperature"
     return [
         (
             f"Store of {held['filling']}, {percent(held['state_of_charge'])} frozen",
             [
-                ("melting at", f("holdover.melting_C"), f"freezes from {span}"),
+                ("melting at", f("holdover.melting_C"), span),
                 ("store", f("holdover.store_kWh"), f"{f('holdover.frozen_layer_m')} on the coil"),
                 (
                     "to freeze it",

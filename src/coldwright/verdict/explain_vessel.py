@@ -92,7 +92,8 @@ HOLDOVER: Mapping[str, Explanation] = {
         ("holdover.melting_C", "room_C"),
     ),
     "holdover.hours_to_freeze": Explanation(
-        "Store over capacity less heat gain, from all melted at the melting point to full.",
+        "Store over capacity less heat gain, from all melted at the melting point to full; the "
+        "mean of five states of charge, since ice slows the machine as it grows.",
         ("holdover.store_kWh", "holdover.capacity_W", "holdover.heat_gain_freezing_W"),
         ("holdover_enthalpy_method",),
     ),
@@ -101,8 +102,8 @@ HOLDOVER: Mapping[str, Explanation] = {
         ("holdover.melting_C", "room_C"),
     ),
     "holdover.hours_it_holds": Explanation(
-        "Full store over that heat, from full to all melted; what a filling warms before or after "
-        "is left out.",
+        "Full store over that heat, from full to all melted, as mean of five states of charge; "
+        "what a filling warms before or after is left out.",
         ("holdover.store_kWh", "holdover.heat_gain_melting_W"),
         ("holdover_enthalpy_method",),
     ),

@@ -8,6 +8,7 @@ from coldwright.fluids import filling
 from coldwright.parts.air_circuit import HEATING_CENTRE
 from coldwright.plant.box import BACK_SHARE, COMPRESSOR_SPACE_SHARE
 from coldwright.units import Kind
+from coldwright.verdict.case import Case
 
 PRACTICE = "common practice, no source"
 NONE = "assumed, no source"
@@ -104,21 +105,28 @@ MODEL_ASSUMPTIONS: tuple[Assumed, ...] = (
     ),
 )
 
-HOLDOVER_ASSUMPTIONS: tuple[Assumed, ...] = (
-    Assumed(
-        "model.store_of_brine",
-        "the store of a brine is counted down to 10 K below its first ice",
-        filling.COUNTED_SPAN,
-        Kind.temperature_difference,
-        0.25 * filling.COUNTED_SPAN,
-        NONE,
-    ),
-    Assumed(
-        "model.frozen_layer",
-        "ice lies evenly along the coil, and none in a filling 1 K warmer than its first ice",
-        None,
-        None,
-        None,
-        NONE,
-    ),
+STORE_OF_BRINE = Assumed(
+    "model.store_of_brine",
+    "the store of a brine is counted down to 10 K below its first ice",
+    filling.COUNTED_SPAN,
+    Kind.temperature_difference,
+    0.25 * filling.COUNTED_SPAN,
+    NONE,
 )
+FROZEN_LAYER = Assumed(
+    "model.frozen_layer",
+    "ice lies evenly along the coil, and none in a filling 1 K warmer than its first ice",
+    None,
+    None,
+    None,
+    NONE,
+)
+
+
+def model_assumptions(case: Case) -> tuple[Assumed, ...]:
+    """What the model takes for granted about the parts of this case."""
+    held = case.melting
+    if held is None:
+        return MODEL_ASSUMPTIONS
+    brine = (STORE_OF_BRINE,) if held.store.filling.freezes_over_a_range else ()
+    return (*MODEL_ASSUMPTIONS, FROZEN_LAYER, *brine)

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from coldwright.errors import Notice
 from coldwright.sources import source
 from coldwright.verdict.case import Case, Finding
-from coldwright.verdict.figures import CELSIUS, at_lane
+from coldwright.verdict.figures import CELSIUS, at_lane, percent
 from coldwright.verdict.holdover import Melting
 
 MODEL = "this balance"
@@ -42,8 +42,9 @@ def _air(case: Case, found: Melting) -> Iterator[Finding]:
         )
     elif air - CELSIUS < FREEZING_AIR < target - CELSIUS:
         text = (
-            f"The filling melts at {melts}, and {settles}: what must not freeze can freeze. A "
-            "filling that melts warmer, or less surface on the tank."
+            f"The filling melts at {melts}, and {settles}: what must not freeze can freeze, and it "
+            "runs more than the figures at the target say. A filling that melts warmer, or less "
+            "surface on the tank."
         )
         yield Finding(Notice("store_too_cold", "warning", text, MODEL))
     elif air < target - FAR_BELOW:
@@ -60,7 +61,8 @@ def _freezing(case: Case, found: Melting) -> Iterator[Finding]:
     melts = case.temperature(found.temperature - CELSIUS)
     running = case.machine("running")
     if running.balanced and (
-        found.freezing_heat <= 0.0 or running.evaporating_C + CELSIUS >= found.temperature
+        at_lane(found.freezing_heat, 0) <= 0.0
+        or running.evaporating_C + CELSIUS >= found.temperature
     ):
         text = (
             f"The machine cannot freeze the store: the filling freezes at {melts}, and running "
@@ -71,6 +73,12 @@ def _freezing(case: Case, found: Melting) -> Iterator[Finding]:
         yield Finding(
             Notice("store_not_frozen", "warning", text, MODEL), "cold_side.holdover.filling", hint
         )
+    elif running.balanced and found.reached < 1.0:
+        text = (
+            f"The machine freezes about {percent(found.reached)} of the store: beyond, it takes no "
+            "more heat through the ice than the box lets in."
+        )
+        yield Finding(Notice("store_partly_frozen", "warning", text, MODEL))
     control = case.build.thermostat
     full = found.store.filling.last_ice
     if control.bulb == "vessel well" and control.cut_out.value > full:
