@@ -71,3 +71,14 @@ def test_a_eutectic_is_what_tables_say(salt, celsius, kilojoules, strength, dens
 def test_ice_in_a_brine(kind, fraction, celsius, ice, tolerance):
     strength = freezing_curve(kind).strength(ZERO_C + celsius)
     assert ice_share(strength, fraction) == pytest.approx(ice, abs=tolerance)
+
+
+def test_ice_on_a_pond():
+    # Stefan's law with water's own figures: 34.8 mm of ice for the root of each degree-day of frost
+    # (US Army Corps of Engineers, EM 1110-2-1612, Ice Engineering; from memory). On a sheet that
+    # starts bare, resistance y/k of the layer's one face.
+    water = filling("water")
+    density = water.liquid_density / (1.0 + water.growth_when_full)
+    conductivity = water.frozen_conductivity(ZERO_C - 1.0)
+    squared = 2.0 * conductivity * 86400.0 / (density * water.latent_heat)
+    assert squared**0.5 == pytest.approx(0.0348, rel=0.03)
