@@ -102,6 +102,13 @@ def test_a_coil_that_is_not_one_coil():
     loads(changed("larder", ('coil_diameter = "0.19 m"', both.replace("18", "15.3"))))
 
 
+def test_a_coil_tighter_than_a_tube_bends():
+    message = faults(('coil_diameter = "0.19 m"', "coil_turns = 200"))[
+        "cold_side.vessel.coil_turns"
+    ]
+    assert "it comes to 14.3 mm across; received 200" in message
+
+
 def test_without_turns_or_length_the_length_is_asked_for():
     assert "must be given" in faults(LENGTH)["cold_side.tube.length"]
 

@@ -58,7 +58,8 @@ def holdover_section(
                     "to freeze it",
                     _hours(held["hours_to_freeze"]),
                     f"so far frozen {f('holdover.capacity_W')} taken at "
-                    f"{f('holdover.evaporating_C')}, {f('holdover.heat_gain_freezing_W')} coming in",
+                    f"{f('holdover.evaporating_C')}, "
+                    f"{f('holdover.heat_gain_freezing_W')} coming in",
                 ),
                 (
                     "it holds",

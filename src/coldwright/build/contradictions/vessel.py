@@ -15,6 +15,7 @@ AREA: Path = (*VESSEL, "area")
 VOLUME: Path = (*VESSEL, "volume")
 HEIGHT: Path = (*VESSEL, "height")
 COIL_AGREEMENT = 0.05  # a coil's length by its turns and as written differ by no more
+LEAST_BEND = 4.0  # mean diameter of a turn over that of its tube: common practice, no source
 SPHERE = 6.0 * math.sqrt(math.pi)  # area^1.5 over volume of a sphere: no shape has less
 
 
@@ -64,8 +65,19 @@ def coil_agrees(build: Completion) -> Iterator[Finding]:
         yield must(build, run, demand, "leave out tube.length, coil_turns or coil_diameter")
 
 
+def coil_can_be_bent(build: Completion) -> Iterator[Finding]:
+    """Turns leave a coil that is wider than a tube can be bent to."""
+    turns, diameter = (*VESSEL, "coil_turns"), (*VESSEL, "coil_diameter")
+    sizes = build.numbers(diameter, (*TUBE, "outside_diameter"))
+    if sizes is None or not build.has(turns) or sizes[0] >= LEAST_BEND * sizes[1]:
+        return
+    hint = f"a tube of this size is wound no tighter than {length(LEAST_BEND * sizes[1])}"
+    demand = f"leave a coil that can be wound: it comes to {length(sizes[0])} across"
+    yield must(build, turns, demand, hint)
+
+
 def _litres(volume: float) -> str:
     return format_quantity(volume, Kind.volume, "si")
 
 
-RULES = (measured_shape, coil_agrees)
+RULES = (measured_shape, coil_agrees, coil_can_be_bent)
