@@ -10,6 +10,7 @@ from rich.padding import Padding
 from rich.table import Table
 from rich.text import Text
 
+from coldwright.cli.cold_side_rows import cold_side_rows
 from coldwright.cli.terminal import MARKS
 from coldwright.units import Kind, System, format_quantity
 from coldwright.verdict import Assessment, explanation_of, inputs_of, value_at
@@ -33,6 +34,8 @@ SUFFIXES: tuple[tuple[str, str, float, float], ...] = (
     ("_W_per_K", "conductance", 1.0, 0.0),
     ("_g_per_day", "mass", 1e-3, 0.0),
     ("_cm3", "volume", 1e-6, 0.0),
+    ("_mm", "length", 1e-3, 0.0),
+    ("_m", "length", 1.0, 0.0),
     ("_Pa", "absolute_pressure", 1.0, 0.0),
     ("_C", "temperature", 1.0, CELSIUS),
     ("_K", "temperature_difference", 1.0, 0.0),
@@ -128,10 +131,11 @@ def sections(write: Writer) -> Sequence[tuple[str, list[Row]]]:
         (
             f"Cold side, {held}",
             [
-                ("outside surface", f("cabinet.cold_surface_C"), _resistances(write)),
+                ("outside surface", f("cabinet.cold_surface_C"), "on its frost"),
                 ("radiation's share", f("cabinet.radiation_share"), "of heat to the surface"),
                 ("air around it", f("cabinet.air_flow_m3_per_h"), "by gravity"),
                 ("frost", f("cabinet.frost_g_per_day"), ""),
+                *cold_side_rows(write.data["cold_side"], write.written),
             ],
         ),
         ("Machine", _machine_rows(write, source)),
@@ -149,9 +153,6 @@ def sections(write: Writer) -> Sequence[tuple[str, list[Row]]]:
             ],
         ),
     )
-
-
-REMEDIES_SHOWN = 3
 
 
 MACHINE_ROWS = (
@@ -219,13 +220,6 @@ def _ways(write: Writer) -> str:
     return ", ".join(f"{name} {write.written('x_W', value)}" for name, value in listed)
 
 
-def _resistances(write: Writer) -> str:
-    shares = write.data["cabinet"]["resistance_share"]
-    rows = sorted(shares.items(), key=lambda item: -item[1])
-    listed = ", ".join(f"{name} {percent(value)}" for name, value in rows[:3] if value > 0.005)
-    return f"{listed} of the resistance"
-
-
 def _width(write: Writer) -> str:
     allowed = f"allowed {write.figure('highest_run_fraction')}"
     width = write.data["cycling"]["run_fraction_half_width"]
@@ -273,7 +267,9 @@ def _print_remedies(data: Data, console: Console) -> None:
     """The three smallest steps that, each alone, bring the running down to what is allowed."""
     if not data["remedies"]:
         return
-    console.print(Text("\nWhat alone would bring it within its target", style="bold"))
+    console.print(
+        Text("\nWhat alone would bring it within its target, hottest day included", style="bold")
+    )
     for remedy in data["remedies"][:REMEDIES_SHOWN]:
         console.print(Padding(Text(remedy["words"]), (0, 0, 0, 2)))
 

@@ -7,28 +7,17 @@ state, so their keys stand once and serve `running`, `pull_down` and both `while
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from difflib import get_close_matches
 from typing import Any
 
 from coldwright.errors import Fault, InputError
 from coldwright.sources import sources
 from coldwright.verdict.case import Case
+from coldwright.verdict.explain_cold_side import COLD_SIDE
+from coldwright.verdict.explanation import Explanation
 
 EXAMPLES = ("running.power_W", "cycling.run_fraction", "cabinet.heat_gain_W")
 MACHINE_STATES = ("running", "pull_down", "cycling.while_on", "hottest_day.while_on")
-
-
-@dataclass(frozen=True)
-class Explanation:
-    """The words of the formula, the report paths it takes in, and the keys of its sources.
-
-    In `inputs` a leading `.` means the same state of the machine as the figure itself.
-    """
-
-    formula: str
-    inputs: tuple[str, ...] = ()
-    sources: tuple[str, ...] = ()
 
 
 BALANCE = (
@@ -144,6 +133,7 @@ MACHINE: Mapping[str, Explanation] = {
 }
 
 FIGURES: Mapping[str, Explanation] = {
+    **COLD_SIDE,
     "report_schema": Explanation("Version of this report's layout."),
     "room_C": Explanation("Design temperature of the room, from the build or --room."),
     "target_air_C": Explanation("Mean air temperature wanted, from the build."),
@@ -278,7 +268,7 @@ def explanation_of(path: str) -> Explanation:
         if name != path and name in MACHINE:
             return MACHINE[name]
     parent = path.rpartition(".")[0]
-    if parent in ("cabinet.gain_by_way_W", "cabinet.resistance_share", "charge.by_place_g"):
+    if parent in FIGURES:
         return FIGURES[parent]
     known = explained_paths()
     wanted = path.strip().lower()

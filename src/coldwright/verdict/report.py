@@ -12,8 +12,10 @@ from coldwright.plant.balance import BALANCED, Balance
 from coldwright.plant.operation import Operation
 from coldwright.verdict.assess import Assessment
 from coldwright.verdict.case import Case
+from coldwright.verdict.cold_side_figures import cold_side_figures
 from coldwright.verdict.explain import sources_of
 from coldwright.verdict.figures import CELSIUS, at_lane
+from coldwright.verdict.finishes import finishes
 
 SCHEMA = 1
 HOURS_PER_DAY = 24.0
@@ -36,6 +38,7 @@ def report(assessment: Assessment) -> dict[str, Any]:
         "target_air_C": case.build.targets.air_temperature.value - CELSIUS,
         "highest_run_fraction": case.build.targets.highest_run_fraction.value,
         "cabinet": {"state": state, **asdict(case.cabinet(state))},
+        "cold_side": _cold_side(case),
         "running": {
             **case.machine("running").as_report(is_brine=case.is_brine),
             "air_C": case.cabinet("running").air_C if runs else None,
@@ -54,6 +57,14 @@ def report(assessment: Assessment) -> dict[str, Any]:
         "sources": list(sources_of(case)),
     }
     return {key: _plain(value) for key, value in data.items()}
+
+
+def _cold_side(case: Case) -> dict[str, Any] | None:
+    """The cold side in depth; None where the state that the box comes to has no balance."""
+    figures = cold_side_figures(case)
+    if figures is None:
+        return None
+    return {**asdict(figures), "finishes": [asdict(each) for each in finishes(case)]}
 
 
 def cabinet_state(case: Case) -> Literal["cycling", "running"]:
