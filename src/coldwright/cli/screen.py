@@ -10,7 +10,9 @@ from rich.padding import Padding
 from rich.table import Table
 from rich.text import Text
 
+from coldwright.cli.air_way_rows import air_way_rows
 from coldwright.cli.cold_side_rows import cold_side_rows
+from coldwright.cli.frost_rows import frost_rows
 from coldwright.cli.terminal import MARKS
 from coldwright.units import Kind, System, format_quantity
 from coldwright.verdict import Assessment, explanation_of, inputs_of, value_at
@@ -33,6 +35,7 @@ SUFFIXES: tuple[tuple[str, str, float, float], ...] = (
     ("_m3_per_h", "volume_flow", 1.0 / 3600.0, 0.0),
     ("_W_per_K", "conductance", 1.0, 0.0),
     ("_g_per_day", "mass", 1e-3, 0.0),
+    ("_mm_per_day", "length", 1e-3, 0.0),
     ("_cm3", "volume", 1e-6, 0.0),
     ("_mm", "length", 1e-3, 0.0),
     ("_m", "length", 1.0, 0.0),
@@ -43,7 +46,7 @@ SUFFIXES: tuple[tuple[str, str, float, float], ...] = (
     ("_A", "current", 1.0, 0.0),
     ("_g", "mass", 1e-3, 0.0),
 )
-PER_DAY = ("_kWh_per_day", "_g_per_day")
+PER_DAY = ("_kWh_per_day", "_g_per_day", "_mm_per_day")
 
 
 class Writer:
@@ -134,10 +137,11 @@ def sections(write: Writer) -> Sequence[tuple[str, list[Row]]]:
                 ("outside surface", f("cabinet.cold_surface_C"), "on its frost"),
                 ("radiation's share", f("cabinet.radiation_share"), "of heat to the surface"),
                 ("air around it", f("cabinet.air_flow_m3_per_h"), "by gravity"),
-                ("frost", f("cabinet.frost_g_per_day"), ""),
                 *cold_side_rows(write.data["cold_side"], write.written),
+                *frost_rows(write.data, f),
             ],
         ),
+        ("Air's way, the mean air held", air_way_rows(write.data, f)),
         ("Machine", _machine_rows(write, source)),
         ("Gas", _gas_rows(write)),
         (

@@ -1,6 +1,8 @@
-"""Air that passes by buoyancy: through two leaks, and through an open door."""
+"""Air that passes by buoyancy: through leaks, and through an open door."""
 
 from __future__ import annotations
+
+from collections.abc import Sequence
 
 import numpy as np
 
@@ -41,6 +43,68 @@ def stack_flow(
     area = effective_opening_area(opening_area_low, opening_area_high)
     speed = np.sqrt(2.0 * STANDARD_GRAVITY * lanes(height) * relative)
     return lanes(lanes(discharge_coefficient) * area * speed)
+
+
+NEUTRAL_LEVEL_STEPS = 50
+"""Halvings of the whole height: the level is found to a part in 1e15."""
+
+
+def neutral_level(areas: Sequence[FloatOrArray], heights: Sequence[FloatOrArray]) -> Array:
+    """Height [m] at which the pressures inside and outside of openings are equal.
+
+    sum A_i sign(z - z_i) |z - z_i|^(1/2) = 0: as much leaves below as enters above. Areas [m2] >= 0
+    and heights of the openings' middles [m], in the same order. Densities and a common discharge
+    coefficient do not move it. Where all areas are 0 it is the top. The left side rises with z,
+    so halving finds the only root. Source: Bernoulli's equation at each opening.
+    """
+    pairs = [(lanes(area), lanes(height)) for area, height in zip(areas, heights, strict=True)]
+    shape = np.broadcast_shapes(*(np.shape(each) for pair in pairs for each in pair))
+    at = [np.broadcast_to(height, shape) for _, height in pairs]
+    low, high = np.min(at, axis=0), np.max(at, axis=0)
+    for _ in range(NEUTRAL_LEVEL_STEPS):
+        middle = 0.5 * (low + high)
+        surplus = sum(
+            (area * np.sign(middle - z) * np.sqrt(np.abs(middle - z)) for area, z in pairs),
+            start=np.zeros(shape),
+        )
+        low = np.where(surplus <= 0.0, middle, low)
+        high = np.where(surplus <= 0.0, high, middle)
+    return lanes(0.5 * (low + high))
+
+
+def stack_openings(
+    areas: Sequence[FloatOrArray], heights: Sequence[FloatOrArray]
+) -> tuple[Array, ...]:
+    """What each opening lets out below the neutral level, A_i (z_n - z_i)^(1/2) [m^2.5]; else 0.
+
+    Areas [m2] >= 0 and heights [m] of any number of openings. Geometry alone: `stack_outflow` makes
+    it a flow. Source: Bernoulli's equation at each opening.
+    """
+    level = neutral_level(areas, heights)
+    return tuple(
+        lanes(lanes(area) * np.sqrt(np.maximum(level - lanes(height), 0.0)))
+        for area, height in zip(areas, heights, strict=True)
+    )
+
+
+def stack_outflow(
+    opening: FloatOrArray,
+    discharge_coefficient: FloatOrArray,
+    density_inside: FloatOrArray,
+    density_outside: FloatOrArray,
+) -> Array:
+    """Volume flow [m3/s] through one of `stack_openings`.
+
+    V = Cd a [2 g |rho_i - rho_o| / rho_mean]^(1/2)
+
+    opening a [m^2.5]; the rest as in `stack_flow`, which is the sum over both of two openings. A
+    cold box lets its own air out low; into a warm one the room's comes in there. Source: as
+    `stack_flow`.
+    """
+    inside, outside = lanes(density_inside), lanes(density_outside)
+    relative = np.abs(inside - outside) / (0.5 * (inside + outside))
+    drive = np.sqrt(2.0 * STANDARD_GRAVITY * relative)
+    return lanes(lanes(discharge_coefficient) * opening * drive)
 
 
 @correlation(

@@ -12,9 +12,12 @@ from typing import Any
 
 from coldwright.errors import Fault, InputError
 from coldwright.sources import sources
+from coldwright.verdict.air_way_figures import EXPLAINED as AIR_WAY
 from coldwright.verdict.case import Case
 from coldwright.verdict.explain_cold_side import COLD_SIDE
+from coldwright.verdict.explained_gains import GAINS
 from coldwright.verdict.explanation import Explanation
+from coldwright.verdict.frost_figures import EXPLAINED as FROST
 
 EXAMPLES = ("running.power_W", "cycling.run_fraction", "cabinet.heat_gain_W")
 MACHINE_STATES = ("running", "pull_down", "cycling.while_on", "hottest_day.while_on")
@@ -194,7 +197,8 @@ FIGURES: Mapping[str, Explanation] = {
         "Radiation's share of the conductance from the cold surface.", ("cabinet.cold_surface_C",)
     ),
     "cabinet.gain_by_way_W": Explanation(
-        "Heat by the way it comes in; latent is that of all moisture.",
+        "Heat by the way it comes in; latent is that of all moisture. Each way is explained by its "
+        "own key.",
         ("cabinet.air_C", "room_C"),
         ("iso_6946", "gosney_olama_1975"),
     ),
@@ -253,6 +257,9 @@ FIGURES: Mapping[str, Explanation] = {
         ("smith_1969_void", "bell_2014_coolprop"),
     ),
     "charge.total_volume_cm3": Explanation("Sum of all inside volumes, oil left out."),
+    **GAINS,
+    **FROST,
+    **AIR_WAY,
 }
 
 

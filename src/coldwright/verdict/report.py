@@ -10,12 +10,14 @@ import numpy as np
 from coldwright.errors import Notice
 from coldwright.plant.balance import BALANCED, Balance
 from coldwright.plant.operation import Operation
+from coldwright.verdict.air_way_figures import air_way_figures
 from coldwright.verdict.assess import Assessment
 from coldwright.verdict.case import Case
 from coldwright.verdict.cold_side_figures import cold_side_figures
 from coldwright.verdict.explain import sources_of
 from coldwright.verdict.figures import CELSIUS, at_lane
 from coldwright.verdict.finishes import finishes
+from coldwright.verdict.frost_figures import frost_figures
 
 SCHEMA = 1
 HOURS_PER_DAY = 24.0
@@ -39,6 +41,8 @@ def report(assessment: Assessment) -> dict[str, Any]:
         "highest_run_fraction": case.build.targets.highest_run_fraction.value,
         "cabinet": {"state": state, **asdict(case.cabinet(state))},
         "cold_side": _cold_side(case),
+        "frost": frost_figures(case, state),
+        "air_way": air_way_figures(case, state),
         "running": {
             **case.machine("running").as_report(is_brine=case.is_brine),
             "air_C": case.cabinet("running").air_C if runs else None,
