@@ -388,3 +388,16 @@ def test_a_flow_outside_the_fitted_range_is_told(galley):
     slow = altered(galley, {"cycling": {"mass_flow_kg_per_h": 0.2}})
     assert len(list(range_findings(slow))) == 2
     assert list(range_findings(altered(galley, {"cycling": {"mass_flow_kg_per_h": 2.5}}))) == []
+
+
+def test_the_skin_beside_the_seal_sweats_before_the_door_does(galley):
+    def told(humidity):
+        room = replace(galley.translation.room, relative_humidity=np.asarray(humidity))
+        damp = replace(galley, translation=replace(galley.translation, room=room))
+        return set(codes(box_findings(damp))) & {"seal_sweats", "sweating"}
+
+    found = [told(humidity) for humidity in np.arange(0.60, 1.0, 0.01)]
+    assert found[0] == set()
+    assert {"seal_sweats"} in found
+    assert found[-1] == {"sweating"}
+    assert found.index({"seal_sweats"}) < found.index({"sweating"})

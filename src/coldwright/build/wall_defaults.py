@@ -77,7 +77,10 @@ def _conductivity(row: Material, condition: str) -> tuple[str, str]:
     of_new = cited(row.source)
     if not source:
         return text, of_new
-    return text, f"{of_new}; {condition}: {factor:g} ± {2.0 * doubt:g} times that; {cited(source)}"
+    return (
+        text,
+        f"{of_new}; {condition}: {factor:.3g} ± {2.0 * doubt:.2g} times that; {cited(source)}",
+    )
 
 
 def _decline(family: Decline | None, condition: str) -> tuple[float, float, str]:

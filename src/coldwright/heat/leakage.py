@@ -10,41 +10,6 @@ from coldwright.arrays import Array, FloatOrArray, lanes
 from coldwright.heat.free_convection.numbers import STANDARD_GRAVITY
 from coldwright.sources import correlation
 
-
-def effective_opening_area(first: FloatOrArray, second: FloatOrArray) -> Array:
-    """Area [m2] of one opening that loses as much as two in series, (1/A1^2 + 1/A2^2)^(-1/2).
-
-    Areas [m2] >= 0; 0 when either is 0. Source: ASHRAE Fundamentals, ventilation chapter.
-    """
-    one, two = lanes(first), lanes(second)
-    return lanes(one * two / np.maximum(np.hypot(one, two), 1e-300))
-
-
-def stack_flow(
-    opening_area_low: FloatOrArray,
-    opening_area_high: FloatOrArray,
-    height: FloatOrArray,
-    discharge_coefficient: FloatOrArray,
-    density_inside: FloatOrArray,
-    density_outside: FloatOrArray,
-) -> Array:
-    """Volume flow [m3/s] that the stack effect drives through a low and a high opening.
-
-    V = Cd A_eff [2 g h |rho_i - rho_o| / rho_mean]^(1/2)
-
-    Areas [m2] >= 0; height between the openings' middles [m] >= 0; discharge_coefficient about
-    0.61 for sharp-edged holes; densities [kg/m3] > 0. Sharp-edged openings only: hair cracks flow
-    less (laminar). 0 at equal densities; heat V dT is smooth there.
-    Example: 0.01 m2 each, 0.5 m apart, 2 C in 8 C, Cd 0.61: 1.99 L/s.
-    Source: ASHRAE Fundamentals, ventilation chapter.
-    """
-    inside, outside = lanes(density_inside), lanes(density_outside)
-    relative = np.abs(inside - outside) / (0.5 * (inside + outside))
-    area = effective_opening_area(opening_area_low, opening_area_high)
-    speed = np.sqrt(2.0 * STANDARD_GRAVITY * lanes(height) * relative)
-    return lanes(lanes(discharge_coefficient) * area * speed)
-
-
 NEUTRAL_LEVEL_STEPS = 50
 """Halvings of the whole height: the level is found to a part in 1e15."""
 
@@ -97,9 +62,12 @@ def stack_outflow(
 
     V = Cd a [2 g |rho_i - rho_o| / rho_mean]^(1/2)
 
-    opening a [m^2.5]; the rest as in `stack_flow`, which is the sum over both of two openings. A
-    cold box lets its own air out low; into a warm one the room's comes in there. Source: as
-    `stack_flow`.
+    opening a [m^2.5]; discharge_coefficient about 0.61 for sharp-edged holes; densities
+    [kg/m3] > 0. The sum over the openings is what passes through all. A cold box lets its own air
+    out low; into a warm one the room's comes in there. Sharp-edged openings only: hair cracks flow
+    less (laminar). 0 at equal densities; heat V dT is smooth there.
+    Example: two of 0.01 m2, 0.5 m apart, 2 C in 8 C, Cd 0.61: 1.99 L/s.
+    Source: ASHRAE Fundamentals, ventilation chapter.
     """
     inside, outside = lanes(density_inside), lanes(density_outside)
     relative = np.abs(inside - outside) / (0.5 * (inside + outside))

@@ -18,6 +18,9 @@ from coldwright.verdict.figures import CELSIUS, at_lane, percent
 PRACTICE = "common practice, no source"
 COLD_SHELF = 0.0
 WARM_SHELF_ABOVE = 3.0
+# Skin along a seal from which its heat is drawn, both sides together [m]: 50 mm each, as heat
+# spreads in a sheet of 0.8 mm of steel or, less, in wood. Assumed, no source.
+SEAL_STRIP = 0.1
 # Shares of the heat from which a drain, or the gaps, are worth a word: common practice, no source.
 LOST_TO_DRAIN, LOST_TO_GAPS = 0.02, 0.1
 # Humidity at a skin from which mould can grow (ISO 13788), and from which it will soon.
@@ -77,6 +80,28 @@ def _skin(case: Case) -> Iterator[Finding]:
         )
         grave: Severity = "warning" if humidity > MOULD_SOON else "info"
         yield Finding(Notice("mould", grave, text, source("products_iso_13788").citation))
+    edge = at_lane(skins[case.build.cabinet.door_face], 0) - _seal_chill(case)
+    if edge < dew:
+        text = (
+            f"Beside the seal the skin comes down to about {case.temperature(edge - CELSIUS)}, "
+            f"under the room's dew point of {case.temperature(dew - CELSIUS)}: drops stand along "
+            "the door's edge. A seal that conducts less, or drier air."
+        )
+        yield Finding(Notice("seal_sweats", "info", text, "assumed, no source"))
+
+
+def _seal_chill(case: Case) -> float:
+    """How much colder than its face's mean the skin is beside the seal [K].
+
+    The seal's heat by the metre comes in over a strip of skin on either side, through its film.
+    """
+    o = case.operation
+    point = o.cycling if case.state == "cycling" else o.running
+    cabinet = case.translation.plant.box.cabinet
+    door = next(face for face in cabinet.faces if face.name == case.build.cabinet.door_face)
+    length = max(at_lane(cabinet.gasket_length, 0), 1e-3)
+    per_metre = at_lane(point.box.gain.gasket, 0) / length
+    return per_metre / SEAL_STRIP * at_lane(door.outside_film_resistance, 0)
 
 
 def _humidity(case: Case) -> Iterator[Finding]:
