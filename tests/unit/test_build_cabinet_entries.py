@@ -96,6 +96,16 @@ def test_foil_in_a_gap():
     assert bright.conductivity.value < 0.5 * dull.conductivity.value
 
 
+@pytest.mark.parametrize(("face", "flow"), [("top", "down"), ("bottom", "up"), ("left", "level")])
+def test_a_gap_of_a_face_by_the_way_its_heat_flows(face, flow):
+    own = '{ material = "still air gap", thickness = "25 mm", facing = "bright foil" }'
+    more = f'[[cabinet.faces]]\nname = "{face}"\nlayers = [{own}]\n\n'
+    build = loads(changed("cheese", (AIR, more + AIR)))
+    layer = build.cabinet.layers_of(face)[0]
+    expected = still_air_gap(0.025, "bright foil", flow).conductivity
+    assert layer.conductivity.value == pytest.approx(expected, rel=1e-5)
+
+
 def test_foil_lines_only_a_gap():
     text = changed("cheese", (XPS, f'{XPS}\nfacing = "bright foil"'))
     assert "must be left out for extruded polystyrene: it lines a still air gap" in faults(text)
@@ -183,6 +193,26 @@ def test_no_moisture_says_why(goods, words):
     build = loads(text)
     assert build.cabinet.contents.moisture_per_day.value == 0.0
     assert words in source_of(build, "cabinet.contents.moisture_per_day")
+
+
+def test_frozen_goods_give_off_none():
+    text = changed(
+        "cheese",
+        ('mass = "30 kg"', 'mass = "30 kg"\nproduct = "carrots"'),
+        ('air_temperature = "12 °C"', 'air_temperature = "-18 °C"'),
+    )
+    build = loads(text)
+    assert build.cabinet.contents.moisture_per_day.value == 0.0
+    assert "frozen" in source_of(build, "cabinet.contents.moisture_per_day")
+
+
+def test_a_revision_renews_the_seal():
+    more = '\n[[revision]]\nname = "seal"\nwhy = "It was hard."\n\n[revision.changes]\n'
+    change = '"cabinet.gasket.kind" = "new magnetic"\n'
+    old = ("[cabinet.air_path]\n", '[cabinet.gasket]\nkind = "old hardened"\n\n' + AIR)
+    text = changed("cheese", old) + more + change
+    before, after = loads(text), loads(text, revision="seal")
+    assert after.cabinet.leakage_area.value < 0.1 * before.cabinet.leakage_area.value
 
 
 def test_written_moisture_stays():

@@ -64,6 +64,8 @@ def _mean_specific_heat(row: Product, warm: float, cold: float) -> float:
 def _moisture(row: Product, mass: float, target: float) -> tuple[str, str]:
     """The text of the water given off in a day at 80 % humidity, and where it comes from."""
     lost = float(transpired_moisture(row, mass, saturation_pressure(target), STATED_HUMIDITY))
+    if row.freezing_point is not None and target < row.freezing_point:
+        return "0 g/day ± 0 g/day", f"{row.name}, frozen: what dries off is left out; {PRACTICE}"
     if lost <= 0.0:
         return "0 g/day ± 0 g/day", f"{row.name}, wrapped or closed; {PRACTICE}"
     spread = f"{200.0 * row.transpiration_uncertainty:.3g} %"
