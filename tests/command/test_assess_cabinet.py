@@ -8,7 +8,8 @@ import pytest
 from typer.testing import CliRunner
 
 from coldwright.cli.app import app
-from support.assessed import changed
+from coldwright.verdict import report
+from support.assessed import assessed, changed
 
 QUICK = ('fill = "find"', 'fill = "36 g"')
 FOUND = (
@@ -87,8 +88,16 @@ def test_frost_is_told_below_freezing(data):
     assert data["found"]["cabinet"]["cold_surface_C"] < 0.0
     assert frost["g_per_day"] == pytest.approx(data["found"]["cabinet"]["frost_g_per_day"])
     assert frost["density_kg_per_m3"] >= 100.0
+    assert frost["growth_mm_per_day"] > 0.5
+    # the galley's bare tube grows thicker with its frost, and gives the more for it
+    assert frost["days_until_surface_loses_10_percent"] is None
+
+
+def test_frost_on_a_drum_costs_after_some_days():
+    frost = report(assessed("larder"))["frost"]
     days = frost["thickness_at_that_mm"] / frost["growth_mm_per_day"]
     assert frost["days_until_surface_loses_10_percent"] == pytest.approx(days)
+    assert 0.2 < days < 5.0
 
 
 def test_the_screen_says_what_to_mend(text):

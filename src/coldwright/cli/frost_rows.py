@@ -29,7 +29,7 @@ def frost_rows(data: Mapping[str, Any], figure: Callable[[str], str]) -> list[tu
     days = frost["days_until_surface_loses_10_percent"]
     if days is not None:
         thick = figure("frost.thickness_at_that_mm")
-        remark = f"from clean to {thick}, where a degree brings a tenth less heat"
+        remark = f"at {thick}; per degree a tenth less heat than at best"
         rows.append(
             (
                 "frost costs a tenth in",
