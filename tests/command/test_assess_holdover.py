@@ -48,7 +48,7 @@ def test_the_store_on_the_screen(folder):
         "it holds",
         "air while it melts",
         "weight, full",
-        "filling on the wall",
+        "ice on the coil",
         "A tank that freezes full can burst",
     ):
         assert words in text

@@ -60,6 +60,7 @@ def test_what_the_table_calls_mandatory_is_what_a_file_must_hold():
         "cabinet.inside_width",
         "cabinet.inside_height",
         "cabinet.inside_depth",
+        "cabinet.drain.diameter",
         "cold_side.kind",
         "cold_side.tube.length",
         "cold_side.vessel.height",

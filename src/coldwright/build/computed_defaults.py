@@ -12,6 +12,9 @@ from coldwright.build.schema.circuit import FIND
 CABINET: Path = ("cabinet",)
 INSIDE = tuple(("cabinet", f"inside_{side}") for side in ("width", "height", "depth"))
 SITE: Path = ("site",)
+NONE = "assumed, no source"
+# A cold side that keeps food under this air temperature [K] is taken to carry frost.
+FROSTED_BELOW = 277.65
 
 
 def written(value: float, unit: str, width: str = "") -> str:
@@ -57,9 +60,16 @@ def fill_cabinet(build: Completion) -> None:
     inside = build.numbers(*INSIDE)
     lid = build.text((*CABINET, "door")) == "lid"
     width, height, depth = inside or (math.nan, math.nan, math.nan)
+    # A lid's edge lies level: its gaps differ in height by no more than warp and joints.
+    rise, rise_width, rise_source = (
+        (min(0.05, height), "100 %", "a lid's edge lies level")
+        if lid
+        else (height, "30 %", "inside height")
+    )
     rows = (
         ("gasket.length", 2.0 * (width + (depth if lid else height)), "m", "5 %", "door's edge"),
-        ("leakage_height", height, "m", "30 %", "inside height"),
+        ("leakage_height", rise, "m", rise_width, rise_source),
+        ("drain.depth", height, "m", "10 %", "inside height"),
         ("air_path.lower_opening_area", 1e4 * 0.12 * width * depth, "cm2", "50 %", "12 % of floor"),
         ("air_path.upper_opening_area", 1e4 * 0.12 * width * depth, "cm2", "50 %", "12 % of floor"),
         ("air_path.height_difference", 0.6 * height, "m", "30 %", "60 % of inside height"),
@@ -82,6 +92,11 @@ def fill_cold_side(build: Completion) -> None:
     if build.has((*hold, "fraction")):
         salt = "chloride" in build.text((*hold, "filling"))
         build.fill((*hold, "basis"), "mass" if salt else "volume", PRACTICE)
+    target = build.number(("targets", "air_temperature"))
+    frost = None
+    if target is not None:
+        frost = "0.5 mm ± 100 %" if target < FROSTED_BELOW else "0 mm ± 0 mm"
+    build.fill(("cold_side", "frost"), frost, "by the target, a light coat under 4.5 °C; " + NONE)
     build.fill(("cold_side", "tube", "pitch"), _evaporator_pitch(build), f"even runs; {PRACTICE}")
 
 

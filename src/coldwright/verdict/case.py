@@ -23,6 +23,7 @@ from coldwright.verdict.figures import (
     machine_figures,
 )
 from coldwright.verdict.holdover import Melting, melting
+from coldwright.verdict.wall_uncertainty import wall_uncertainty
 
 CONTRADICTIONS = ("brine_freezes", "charge_fills_everything", "condenser_too_small")
 WORDS = {
@@ -122,7 +123,9 @@ class Case:
     def uncertainties(self) -> dict[str, float]:
         """Relative standard uncertainty of what each change multiplies."""
         found = {change.key: change.usual_uncertainty for change in CHANGES}
-        found["insulation"] = max(wall_uncertainty(self.build), 0.05)
+        gain = self.operation.cycling.box.gain
+        walls = wall_uncertainty(self.build, self.translation.plant.box.cabinet, gain)
+        found["insulation"] = max(walls, 0.05)
         flow, _ = self.translation.machine.fit.standard_uncertainty
         found["compressor"] = flow
         return found
@@ -179,19 +182,3 @@ class Finding:
     def contradicts(self) -> bool:
         """Whether it says that entries of the file contradict one another."""
         return self.notice.code in CONTRADICTIONS
-
-
-def wall_uncertainty(build: Build) -> float:
-    """Relative standard uncertainty of the walls' conductance from that of their layers."""
-    layers = build.cabinet.layers
-    resistance, spread = 0.0, 0.0
-    for layer in layers:
-        thickness, conductivity = layer.thickness, layer.conductivity
-        each = thickness.value / conductivity.value
-        relative = np.hypot(
-            thickness.standard_uncertainty / thickness.value,
-            conductivity.standard_uncertainty / conductivity.value,
-        )
-        resistance += each
-        spread += (each * float(relative)) ** 2
-    return float(np.sqrt(spread)) / resistance if resistance else 0.1

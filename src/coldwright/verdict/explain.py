@@ -12,9 +12,13 @@ from typing import Any
 
 from coldwright.errors import Fault, InputError
 from coldwright.sources import sources
+from coldwright.verdict.air_way_figures import EXPLAINED as AIR_WAY
 from coldwright.verdict.case import Case
+from coldwright.verdict.explain_cold_side import COLD_SIDE
 from coldwright.verdict.explain_vessel import HOLDOVER, VESSEL
+from coldwright.verdict.explained_gains import GAINS
 from coldwright.verdict.explanation import Explanation
+from coldwright.verdict.frost_figures import EXPLAINED as FROST
 
 EXAMPLES = ("running.power_W", "cycling.run_fraction", "cabinet.heat_gain_W")
 MACHINE_STATES = ("running", "pull_down", "cycling.while_on", "hottest_day.while_on")
@@ -133,6 +137,7 @@ MACHINE: Mapping[str, Explanation] = {
 }
 
 FIGURES: Mapping[str, Explanation] = {
+    **COLD_SIDE,
     "report_schema": Explanation("Version of this report's layout."),
     "room_C": Explanation("Design temperature of the room, from the build or --room."),
     "target_air_C": Explanation("Mean air temperature wanted, from the build."),
@@ -193,7 +198,8 @@ FIGURES: Mapping[str, Explanation] = {
         "Radiation's share of the conductance from the cold surface.", ("cabinet.cold_surface_C",)
     ),
     "cabinet.gain_by_way_W": Explanation(
-        "Heat by the way it comes in; latent is that of all moisture.",
+        "Heat by the way it comes in; latent is that of all moisture. Each way is explained by its "
+        "own key.",
         ("cabinet.air_C", "room_C"),
         ("iso_6946", "gosney_olama_1975"),
     ),
@@ -254,15 +260,10 @@ FIGURES: Mapping[str, Explanation] = {
     "charge.total_volume_cm3": Explanation("Sum of all inside volumes, oil left out."),
     **VESSEL,
     **HOLDOVER,
+    **GAINS,
+    **FROST,
+    **AIR_WAY,
 }
-
-
-BY_NAME = (
-    "cabinet.gain_by_way_W",
-    "cabinet.resistance_share",
-    "charge.by_place_g",
-    "vessel.weight_by_part_kg",
-)
 
 
 def explanation_of(path: str) -> Explanation:
@@ -277,7 +278,7 @@ def explanation_of(path: str) -> Explanation:
         if name != path and name in MACHINE:
             return MACHINE[name]
     parent = path.rpartition(".")[0]
-    if parent in BY_NAME:
+    if parent in FIGURES:
         return FIGURES[parent]
     known = explained_paths()
     wanted = path.strip().lower()

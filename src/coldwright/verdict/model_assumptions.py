@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from coldwright.build.result import Assumed
-from coldwright.build.translation import box, machine, plant
+from coldwright.build.translation import machine, plant
 from coldwright.fluids import filling
 from coldwright.parts.air_circuit import HEATING_CENTRE
 from coldwright.plant.box import BACK_SHARE, COMPRESSOR_SPACE_SHARE
@@ -60,14 +60,6 @@ MODEL_ASSUMPTIONS: tuple[Assumed, ...] = (
         "heat enters the stored air as if at a quarter of its height",
         HEATING_CENTRE,
         0.1,
-        NONE,
-    ),
-    Assumed(
-        "model.frost",
-        "0.5 mm of frost on the cold side where the air is kept under 4.5 °C",
-        box.FROST_THICKNESS,
-        Kind.length,
-        0.5 * box.FROST_THICKNESS,
         NONE,
     ),
     Assumed(

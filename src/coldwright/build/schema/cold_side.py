@@ -141,6 +141,7 @@ class ColdSide(Section):
     ]
     surface: Annotated[str, surface_field("painted", "Finish of the cold surface.")]
     emissivity: Annotated[Quantity, known("cold_side.emissivity", "0.9")]
+    frost: Annotated[Quantity, known("cold_side.frost", "0.5 mm")]
     tube: Annotated[EvaporatorTube, Text("", "Tube in which the refrigerant boils.")]
     vessel: Annotated[Vessel | None, Text("", "The vessel, or the holdover's tank.")] = None
     holdover: Annotated[Holdover | None, Text("", "The holdover's filling.")] = None

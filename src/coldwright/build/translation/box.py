@@ -6,7 +6,7 @@ from collections.abc import Mapping
 
 import numpy as np
 
-from coldwright.arrays import Array, lanes
+from coldwright.arrays import Array, FloatOrArray, lanes
 from coldwright.build.result import Build
 from coldwright.build.schema.cabinet import Cabinet as CabinetSection
 from coldwright.build.schema.cold_side import ColdSide as ColdSideSection
@@ -31,22 +31,17 @@ from coldwright.plant.box import Box
 from coldwright.shop.materials import material
 
 SECONDS_PER_DAY = 86400.0
-# Frost counted on a cold side that keeps food under this air temperature [K], and its thickness:
-# a light coat between two defrostings. Assumed, no source.
-FROSTED_BELOW = 277.65
-FROST_THICKNESS = 5e-4
 
 
 def box_of(build: Build) -> Box:
     """The box of `build`, scalars as 0-d arrays."""
     cabinet = cabinet_of(build.cabinet)
     cold = build.cold_side
-    frosted = build.targets.air_temperature.value < FROSTED_BELOW
     surface = ColdSurface(
         emissivity=lanes(cold.emissivity.value),
         liner_emissivity=lanes(build.cabinet.liner.emissivity.value),
         liner_area=inside_area(cabinet.faces),
-        frost_thickness=lanes(FROST_THICKNESS if frosted else 0.0),
+        frost_thickness=lanes(cold.frost.value),
         air_pressure=lanes(build.site.atmospheric_pressure),
     )
     return Box(cabinet, air_path_of(build.cabinet), cold_side_of(cold, surface))
@@ -78,12 +73,15 @@ def cabinet_of(section: CabinetSection) -> Cabinet:
         leakage_area_low=lanes(0.5 * section.leakage_area.value),
         leakage_area_high=lanes(0.5 * section.leakage_area.value),
         leakage_height=lanes(section.leakage_height.value),
+        drain_area=lanes(_drain_area(section)),
+        drain_depth=lanes(section.drain.depth.value if section.drain else 0.0),
         bridge_conductance=lanes(bridges),
         door_openings_per_day=lanes(section.door_openings_per_day.value),
         door_open_time=lanes(section.door_open_time.value),
         door_area=lanes(width * (depth if lid else height)),
         door_height=lanes(0.0 if lid else height),
         contents_heat=lanes(contents.heat.value),
+        contents_moisture=lanes(contents.moisture_per_day.value),
         warm_load_capacity_flow=lanes(
             load.mass_per_day.value * contents.specific_heat.value / SECONDS_PER_DAY
         ),
@@ -91,17 +89,28 @@ def cabinet_of(section: CabinetSection) -> Cabinet:
     )
 
 
-def air_path_of(section: CabinetSection) -> AirPath:
-    """The way of the air from the cabinet's section."""
+def _drain_area(section: CabinetSection) -> float:
+    """Open area of the drain [m2]; a trap shuts it."""
+    drain = section.drain
+    if drain is None or drain.outlet == "trapped":
+        return 0.0
+    return float(np.pi / 4.0 * drain.diameter.value**2)
+
+
+def air_path_of(section: CabinetSection, **changes: FloatOrArray) -> AirPath:
+    """The way of the air from the cabinet's section, with other values where `changes` has them."""
     way = section.air_path
-    return AirPath.between_openings(
-        divided=way.kind == "divided",
-        lower_opening_area=way.lower_opening_area.value,
-        upper_opening_area=way.upper_opening_area.value,
-        height_difference=way.height_difference.value,
-        free_area=section.inside_width.value * section.inside_depth.value,
-        ledge_loss=way.ledge.value,
-    )
+    values: dict[str, FloatOrArray] = {
+        "lower_opening_area": way.lower_opening_area.value,
+        "upper_opening_area": way.upper_opening_area.value,
+        "height_difference": way.height_difference.value,
+        "free_area": section.inside_width.value * section.inside_depth.value,
+        "ledge_loss": way.ledge.value,
+        "duct_height": way.duct_height.value,
+        "shelves": way.shelves.value,
+        "shelf_blocked": way.shelf_blocked.value,
+    }
+    return AirPath.between_openings(divided=way.kind == "divided", **(values | changes))
 
 
 def cold_side_of(section: ColdSideSection, surface: ColdSurface) -> ColdSide:
