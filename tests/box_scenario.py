@@ -5,11 +5,13 @@ from __future__ import annotations
 import numpy as np
 
 from coldwright.fluids.brines import brine
+from coldwright.fluids.filling import filling
 from coldwright.parts.air_circuit import AirPath
 from coldwright.parts.cabinet import Cabinet
 from coldwright.parts.cabinet_faces import FACE_NAMES, Layer, box_faces
 from coldwright.parts.cold_side.bare_tube import BareTube
 from coldwright.parts.cold_side.cold_surface import ColdSurface
+from coldwright.parts.cold_side.holdover import Holdover
 from coldwright.parts.cold_side.plate import Plate
 from coldwright.parts.cold_side.tube import EvaporatorTube
 from coldwright.parts.cold_side.upright_fins import UprightFins
@@ -142,10 +144,17 @@ def air_path(divided=True, opening=0.02, **changes):
     return AirPath.between_openings(divided=divided, **(values | changes))
 
 
+def holdover(name="propylene glycol", fraction=0.1, state_of_charge=0.5, pitch=0.02, **changes):
+    store = filling(name, fraction)
+    tank = drum(brine=store.liquid, **changes)
+    return Holdover.around(tank, store, np.asarray(state_of_charge), np.asarray(pitch))
+
+
 COLD_SIDES = {
     "drum": drum,
     "finned drum": lambda: drum(fins()),
     "flat vessel": lambda: drum(body=shell("flat", width=0.35, depth=0.12)),
+    "holdover": holdover,
     "plate": plate,
     "lying plate": lambda: plate(stance="lying"),
     "bare tube": bare_tube,

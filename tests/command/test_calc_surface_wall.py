@@ -271,3 +271,40 @@ def test_every_insulation_has_a_family_and_every_family_a_source():
     aged = decline_of("aged polyurethane foam")
     assert aged is not None
     assert aged.factor("aged") == (1.0, 0.0)
+
+
+WALL = ("wall", "--inside", "2C", "--room", "25C")
+
+
+@pytest.mark.parametrize("state", ["aged", "wet"])
+def test_a_layer_in_its_state_is_the_declined_wall(state):
+    # alone in its wall, the layer that is said to be wet is what the wet wall of the dry one is
+    plain = data_of(*WALL, "--layer", "slab cork 75mm")
+    said = data_of(*WALL, "--layer", f"slab cork 75mm, {state}")
+    assert said["heat_W"] == pytest.approx(plain["declined"][state]["heat_W"])
+    assert said["half_widths"]["heat_W"] > plain["half_widths"]["heat_W"]
+    assert said["declined"] == {}
+    assert said["layers"][0]["source"].endswith(state)
+
+
+def test_foil_in_a_gap_keeps_heat_out():
+    dull, bright = (
+        data_of(*WALL, "--layer", "oak 22mm", "--layer", f"still air gap 20mm{facing}")
+        for facing in ("", ", bright foil")
+    )
+    assert bright["heat_W"] < 0.7 * dull["heat_W"]
+
+
+@pytest.mark.parametrize(
+    ("layer", "words"),
+    [
+        ("copper 2mm, wet", "State 'wet' must be left out for copper"),
+        ("cork=0.04 W/(m K) 60mm, aged", "what is stated is of the layer as it is"),
+        ("slab cork 20mm, bright foil", "Facing 'bright foil' must be of a still air gap"),
+    ],
+)
+def test_a_state_that_does_not_fit_is_refused(layer, words):
+    answer = run(*WALL, "--layer", layer)
+    assert answer.exit_code == 2
+    assert words in answer.output
+    assert "Traceback" not in answer.output

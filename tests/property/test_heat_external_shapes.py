@@ -46,8 +46,9 @@ from coldwright.heat.frost import (
 from coldwright.heat.leakage import (
     door_air_exchanged,
     door_exchange_flow,
-    effective_opening_area,
-    stack_flow,
+    neutral_level,
+    stack_openings,
+    stack_outflow,
 )
 from coldwright.heat.radiation import (
     cavity_emissivity,
@@ -234,14 +235,42 @@ def test_layers_must_match():
         layers_resistance([0.1, 0.2], [0.04])
 
 
-@given(st.floats(0.0, 0.1), st.floats(0.0, 0.1), st.floats(0.0, 2.0), st.floats(1.0, 1.4))
+areas = st.floats(1e-6, 0.1)
+
+
+@given(areas, areas, st.floats(0.01, 2.0), st.floats(1.0, 1.4))
 def test_stack_flow_needs_two_openings_and_a_difference(low, high, height, inside):
-    flow = stack_flow(low, high, height, 0.6, inside, 1.2)
-    assert np.isfinite(flow)
-    assert flow >= 0.0
-    assert stack_flow(low, 0.0, height, 0.6, inside, 1.2) == 0.0
-    assert stack_flow(low, high, height, 0.6, inside, inside) == 0.0
-    assert effective_opening_area(low, high) <= min(low, high) * (1 + 1e-12)
+    levels = (0.0, height)
+
+    def flow(*sizes, within=inside):
+        return stack_outflow(sum(stack_openings(sizes, levels)), 0.6, within, 1.2)
+
+    through = flow(low, high)
+    assert np.isfinite(through)
+    assert through >= 0.0
+    assert flow(low, 0.0) == pytest.approx(0.0, abs=1e-7 * low)
+    assert flow(0.0, high) == pytest.approx(0.0, abs=1e-7 * high)
+    assert flow(0.0, 0.0) == 0.0
+    assert flow(low, high, within=1.2) == 0.0
+    # two holes in series let through no more than the smaller one alone
+    both = sum(stack_openings((low, high), levels))
+    assert both <= min(low, high) * np.sqrt(height) * (1 + 1e-5)
+    assert 0.0 <= neutral_level((low, high), levels) <= height
+
+
+@given(areas, areas, st.floats(0.01, 2.0))
+def test_two_openings_flow_as_one_of_their_area_in_series(low, high, height):
+    # ASHRAE Fundamentals, ventilation: one opening of (1/A1^2 + 1/A2^2)^(-1/2) under the whole head
+    alone = low * high / np.hypot(low, high) * np.sqrt(height)
+    assert sum(stack_openings((low, high), (0.0, height))) == pytest.approx(alone, rel=1e-6)
+
+
+@given(st.lists(st.tuples(areas, st.floats(0.0, 2.0)), min_size=2, max_size=5))
+def test_what_leaves_below_the_neutral_level_enters_above(openings):
+    sizes, heights = zip(*openings, strict=True)
+    out = sum(stack_openings(sizes, heights))
+    upside_down = sum(stack_openings(sizes, [-height for height in heights]))
+    assert out == pytest.approx(upside_down, rel=1e-5, abs=1e-7)
 
 
 @given(st.floats(1.0, 1.4), st.floats(1.0, 1.4), st.floats(0.0, 600.0))

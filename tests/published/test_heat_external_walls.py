@@ -12,7 +12,7 @@ from coldwright.heat.fins import (
     tube_on_sheet_conductance,
 )
 from coldwright.heat.frost import frost_conductivity, frost_density
-from coldwright.heat.leakage import stack_flow
+from coldwright.heat.leakage import stack_openings, stack_outflow
 from coldwright.heat.walls import (
     box_face_conductance,
     corner_conductance,
@@ -104,7 +104,7 @@ def test_stack_flow():
     # ASHRAE Fundamentals, ventilation chapter (formula; own arithmetic): two holes of 0.01 m2,
     # 0.5 m apart, 2 C in 8 C, Cd 0.61: 1.99 L/s, 15.2 W
     inside, outside = 101325.0 / (287.05 * 275.15), 101325.0 / (287.05 * 281.15)
-    flow = stack_flow(0.01, 0.01, 0.5, 0.61, inside, outside)
+    flow = stack_outflow(sum(stack_openings((0.01, 0.01), (0.0, 0.5))), 0.61, inside, outside)
     assert flow == pytest.approx(1.99e-3, rel=0.02)
     assert flow * 0.5 * (inside + outside) * 1005.0 * 6.0 == pytest.approx(15.2, rel=0.02)
 

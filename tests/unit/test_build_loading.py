@@ -5,7 +5,9 @@ import math
 import pytest
 
 from coldwright.build import load, loads, starter_names, starter_text
+from coldwright.build.translation.box import box_of
 from coldwright.errors import InputError
+from coldwright.parts.cold_side.vessel import Vessel
 from coldwright.units import Kind
 from support.builds import build_text
 
@@ -204,10 +206,10 @@ def test_thermostat_holds_the_target_unless_told_otherwise():
 
 
 def test_vessel_volume_is_that_of_its_inside():
-    vessel = loads(build_text("larder")).cold_side.vessel
-    assert vessel is not None
+    vessel = box_of(loads(build_text("larder"))).cold_side
+    assert isinstance(vessel, Vessel)
     inside = math.pi / 4.0 * (0.25 - 0.0024) ** 2 * (0.42 - 0.0024)
-    assert vessel.inside_volume_m3 == pytest.approx(inside, rel=1e-12)
+    assert vessel.shell.inside_volume == pytest.approx(inside, rel=1e-12)
 
 
 def test_doubtful_number_is_remarked_on():

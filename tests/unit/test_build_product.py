@@ -11,7 +11,11 @@ from coldwright.errors import InputError
 from coldwright.shop.products import product
 from support.builds import build_text
 
-KEYS = ("cabinet.contents.specific_heat", "cabinet.contents.heat")
+KEYS = (
+    "cabinet.contents.specific_heat",
+    "cabinet.contents.heat",
+    "cabinet.contents.moisture_per_day",
+)
 
 
 def with_product(

@@ -17,7 +17,7 @@ from coldwright.verdict import assess, explanation_of, inputs_of, report, value_
 from coldwright.verdict.explain import FIGURES, MACHINE, explained_paths
 from support.assessed import altered, assessed, changed
 
-NAMES = ("galley", "larder")
+NAMES = ("galley", "larder", "holdover")
 MACHINE_KEYS = {
     "evaporating_C",
     "condensing_C",
@@ -94,7 +94,9 @@ def test_every_source_of_an_explanation_is_known():
 
 
 def test_every_explained_path_stands_in_a_report():
+    finned = changed("larder", ('fill = "find"', 'fill = "40 g"'))
     reports = [report(assessed(name)) for name in NAMES]
+    reports.append(report(assess(loads(finned, revision="fins"), with_remedies=False)))
     for path in explained_paths():
         assert any(value_at(data, path) is not None for data in reports), path
 

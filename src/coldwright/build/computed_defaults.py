@@ -12,6 +12,9 @@ from coldwright.build.schema.circuit import FIND
 CABINET: Path = ("cabinet",)
 INSIDE = tuple(("cabinet", f"inside_{side}") for side in ("width", "height", "depth"))
 SITE: Path = ("site",)
+NONE = "assumed, no source"
+# A cold side that keeps food under this air temperature [K] is taken to carry frost.
+FROSTED_BELOW = 277.65
 
 
 def written(value: float, unit: str, width: str = "") -> str:
@@ -57,9 +60,16 @@ def fill_cabinet(build: Completion) -> None:
     inside = build.numbers(*INSIDE)
     lid = build.text((*CABINET, "door")) == "lid"
     width, height, depth = inside or (math.nan, math.nan, math.nan)
+    # A lid's edge lies level: its gaps differ in height by no more than warp and joints.
+    rise, rise_width, rise_source = (
+        (min(0.05, height), "100 %", "a lid's edge lies level")
+        if lid
+        else (height, "30 %", "inside height")
+    )
     rows = (
         ("gasket.length", 2.0 * (width + (depth if lid else height)), "m", "5 %", "door's edge"),
-        ("leakage_height", height, "m", "30 %", "inside height"),
+        ("leakage_height", rise, "m", rise_width, rise_source),
+        ("drain.depth", height, "m", "10 %", "inside height"),
         ("air_path.lower_opening_area", 1e4 * 0.12 * width * depth, "cm2", "50 %", "12 % of floor"),
         ("air_path.upper_opening_area", 1e4 * 0.12 * width * depth, "cm2", "50 %", "12 % of floor"),
         ("air_path.height_difference", 0.6 * height, "m", "30 %", "60 % of inside height"),
@@ -72,23 +82,21 @@ def fill_cabinet(build: Completion) -> None:
 
 
 def fill_cold_side(build: Completion) -> None:
-    """Coil, fins and runs out of the vessel's or plate's size."""
-    vessel: Path = ("cold_side", "vessel")
-    if build.has(vessel):
-        sizes = ("width", "depth") if build.text((*vessel, "shape")) == "box" else ("diameter",)
-        across = build.numbers(*((*vessel, size) for size in sizes))
-        coil = written(0.76 * min(across), "m", "10 %") if across else None
-        build.fill((*vessel, "coil_diameter"), coil, f"76 % of vessel; {PRACTICE}")
-        height = build.number((*vessel, "height"))
-        length = None if height is None else written(max(0.9 * height, 1e-3), "m", "5 %")
-        build.fill(("cold_side", "fins", "length"), length, f"90 % of vessel height; {PRACTICE}")
-    else:
-        build.fill(("cold_side", "fins", "length"), None, "")
+    """Brine's basis and the runs of the tube; what hangs on a vessel is in `vessel_defaults.py`."""
     brine: Path = ("cold_side", "brine")
     kind = build.text((*brine, "kind"))
     if kind == "water":
         build.fill((*brine, "fraction"), "0 % ± 0 %", "plain water", silent=True)
     build.fill((*brine, "basis"), "mass" if "chloride" in kind else "volume", PRACTICE)
+    hold: Path = ("cold_side", "holdover")
+    if build.has((*hold, "fraction")):
+        salt = "chloride" in build.text((*hold, "filling"))
+        build.fill((*hold, "basis"), "mass" if salt else "volume", PRACTICE)
+    target = build.number(("targets", "air_temperature"))
+    frost = None
+    if target is not None:
+        frost = "0.5 mm ± 100 %" if target < FROSTED_BELOW else "0 mm ± 0 mm"
+    build.fill(("cold_side", "frost"), frost, "by the target, a light coat under 4.5 °C; " + NONE)
     build.fill(("cold_side", "tube", "pitch"), _evaporator_pitch(build), f"even runs; {PRACTICE}")
 
 
@@ -106,7 +114,7 @@ def _evaporator_pitch(build: Completion) -> str | None:
         if size is None:
             return None
         pitch = size[0] * size[1] / length
-    elif kind == "vessel":
+    elif kind in ("vessel", "holdover"):
         vessel: Path = ("cold_side", "vessel")
         size = build.numbers((*vessel, "height"), (*vessel, "coil_diameter"))
         if size is None:
@@ -169,7 +177,7 @@ def fill_thermostat(build: Completion) -> None:
     if not any(build.has((*path, key)) for key in keys):
         build.fill((*path, "bulb"), "air", PRACTICE)
     kind = build.text(("cold_side", "kind"))
-    bulb = {"vessel": "vessel well", "plate": "plate"}.get(kind, "air")
+    bulb = {"vessel": "vessel well", "holdover": "vessel well", "plate": "plate"}.get(kind, "air")
     build.fill((*path, "bulb"), bulb, PRACTICE)
     if build.text((*path, "bulb")) == "air":
         for key, step in (("cut_in", 1.0), ("cut_out", -1.0)):

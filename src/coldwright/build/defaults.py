@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 PRACTICE = "common practice, no source"
 MEMORY = "from memory"
+MOISTURE_UNKNOWN = "not known, so none is counted; assumed, no source"
 
 
 @dataclass(frozen=True)
@@ -40,13 +41,18 @@ DEFAULTS: tuple[Default, ...] = (
     Default("cabinet.door", "front", PRACTICE),
     Default("cabinet.door_openings_per_day", "8 ± 50 %", PRACTICE),
     Default("cabinet.door_open_time", "12 s ± 50 %", PRACTICE),
+    Default("cabinet.drain.outlet", "open", PRACTICE),
     Default("cabinet.leakage_area", "0.5 cm2 ± 80 %", PRACTICE),
     Default("cabinet.gasket.linear_conductance", "0.06 W/(m K) ± 50 %", MEMORY),
     Default("cabinet.air_path.kind", "single", PRACTICE),
     Default("cabinet.air_path.ledge", "1.0 ± 100 %", PRACTICE),
+    Default("cabinet.air_path.duct_height", "0 m ± 0 m", PRACTICE),
+    Default("cabinet.air_path.shelves", "3", PRACTICE),
+    Default("cabinet.air_path.shelf_blocked", "0 % ± 0 %", PRACTICE),
     Default("cabinet.contents.mass", "15 kg ± 50 %", PRACTICE),
     Default("cabinet.contents.specific_heat", "3.5 kJ/(kg K) ± 15 %", MEMORY),
     Default("cabinet.contents.heat", "0 W ± 0 W", PRACTICE),
+    Default("cabinet.contents.moisture_per_day", "0 g/day ± 0 g/day", MOISTURE_UNKNOWN),
     Default("cabinet.contents.warm_load.mass_per_day", "1 kg ± 100 %", PRACTICE),
     Default("cabinet.liner.surface", "painted", PRACTICE),
     # The cold side.
@@ -59,6 +65,7 @@ DEFAULTS: tuple[Default, ...] = (
     Default("cold_side.vessel.headspace", "20 mm ± 10 mm", PRACTICE),
     Default("cold_side.vessel.filler_volume", "0 L ± 0 L", PRACTICE),
     Default("cold_side.vessel.well", "0 m ± 0 m", PRACTICE),
+    Default("cold_side.holdover.state_of_charge", "50 %", PRACTICE),
     Default("cold_side.fins.thickness", "1.5 mm ± 20 %", PRACTICE),
     Default("cold_side.fins.material", "aluminium", PRACTICE),
     Default("cold_side.fins.attachment", "soldered", PRACTICE),

@@ -25,12 +25,14 @@ _DERIVED = frozenset(
         "cabinet.layers[].conductivity",
         "cabinet.faces[].layers[].conductivity",
         "cabinet.gasket.length",
+        "cabinet.drain.depth",
         "cabinet.air_path.lower_opening_area",
         "cabinet.air_path.upper_opening_area",
         "cabinet.air_path.height_difference",
         "cabinet.contents.warm_load.temperature",
         "cabinet.liner.emissivity",
         "cold_side.emissivity",
+        "cold_side.frost",
         "cold_side.vessel.coil_diameter",
         "cold_side.brine.basis",
         "cold_side.fins.length",
@@ -53,6 +55,8 @@ _DERIVED = frozenset(
         "thermostat.cut_out",
     }
 )
+# Keys of every layer, filled in apart because they count for some materials only.
+_LAYER_STATES = {".condition": "new", ".facing": "dull"}
 _DERIVED_ENDINGS = (".outside_diameter", ".wall_thickness", ".tube.pitch")
 
 
@@ -95,6 +99,9 @@ def _default(path: str, field: Field, defaults: dict[str, str]) -> str:
         return line
     if path in defaults:
         return defaults[path] or "empty"
+    for ending, state in _LAYER_STATES.items():
+        if path.endswith(f".layers[]{ending}"):
+            return state
     if path in _DERIVED or path.endswith(_DERIVED_ENDINGS):
         return DERIVED
     if not field.required:

@@ -23,6 +23,8 @@ from coldwright.build.schema.circuit import FIND
 from coldwright.build.schema.document import Document, Revision
 from coldwright.build.schema.fields import nearest_hint, states_uncertainty
 from coldwright.build.shop_defaults import SHOP, fill_class, fill_tubes
+from coldwright.build.vessel_defaults import fill_vessel
+from coldwright.build.wall_defaults import fill_gasket, fill_layers
 from coldwright.build.wording import schema_faults
 from coldwright.errors import Fault, InputError, Notice
 
@@ -141,7 +143,15 @@ def complete(tree: Tree) -> Completion:
     completion.take_defaults()
     # Tubes first, since pitches follow from them; the rest of the shop's knowledge last, since
     # it hangs on kinds and bonds that are filled in between.
-    for step in (fill_tubes, *COMPUTED, *SHOP, fill_product):
+    for step in (
+        fill_tubes,
+        fill_vessel,
+        *COMPUTED,
+        *SHOP,
+        fill_layers,
+        fill_gasket,
+        fill_product,
+    ):
         step(completion)
     return completion
 

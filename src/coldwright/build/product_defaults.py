@@ -4,15 +4,21 @@ from __future__ import annotations
 
 from coldwright.build.completion import Completion
 from coldwright.build.computed_defaults import written
+from coldwright.build.defaults import PRACTICE
 from coldwright.build.paths import Path
 from coldwright.build.shop_defaults import cited, stock
+from coldwright.fluids.moist_air import saturation_pressure
 from coldwright.shop.products import (
     Product,
     freezing_heat,
     product,
     respiration_heat,
     sensible_heat,
+    transpired_moisture,
 )
+
+STATED_HUMIDITY = 0.8
+"""Humidity at which `cabinet.contents.moisture_per_day` is stated."""
 
 CONTENTS: Path = ("cabinet", "contents")
 _SECONDS_PER_DAY = 86400.0
@@ -44,12 +50,27 @@ def fill_product(build: Completion) -> None:
     freezing = max(float(freezing_heat(row, warm, target)), 0.0) * daily / _SECONDS_PER_DAY
     heat, source = _heat(row, breath, freezing)
     build.refine((*CONTENTS, "heat"), heat, source)
+    if row.transpiration is not None:
+        moisture, source = _moisture(row, mass, target)
+        build.refine((*CONTENTS, "moisture_per_day"), moisture, source)
 
 
 def _mean_specific_heat(row: Product, warm: float, cold: float) -> float:
     if abs(warm - cold) < _NEAR:
         warm = cold + _NEAR
     return float(sensible_heat(row, warm, cold)) / (warm - cold)
+
+
+def _moisture(row: Product, mass: float, target: float) -> tuple[str, str]:
+    """The text of the water given off in a day at 80 % humidity, and where it comes from."""
+    lost = float(transpired_moisture(row, mass, saturation_pressure(target), STATED_HUMIDITY))
+    if row.freezing_point is not None and target < row.freezing_point:
+        return "0 g/day ± 0 g/day", f"{row.name}, frozen: what dries off is left out; {PRACTICE}"
+    if lost <= 0.0:
+        return "0 g/day ± 0 g/day", f"{row.name}, wrapped or closed; {PRACTICE}"
+    spread = f"{200.0 * row.transpiration_uncertainty:.3g} %"
+    source = f"transpiration of {row.name} at the target; {cited(row.transpiration_source)}"
+    return written(1e3 * _SECONDS_PER_DAY * lost, "g/day", spread), source
 
 
 def _heat(row: Product, breath: float, freezing: float) -> tuple[str, str]:

@@ -12,7 +12,6 @@ from coldwright.build.paths import Path
 from coldwright.errors import InputError
 from coldwright.shop.capillary_bores import bores
 from coldwright.shop.compressor_classes import compressor_class
-from coldwright.shop.materials import STILL_AIR_GAP, Material, material, still_air_gap
 from coldwright.shop.refrigerant_safety import safety
 from coldwright.shop.surfaces import surface
 from coldwright.shop.tubes import tube
@@ -72,31 +71,6 @@ def fill_tubes(build: Completion) -> None:
             build.fill(keys[1], None, "")
         elif build.has(keys[0]):
             build.fill(keys[1], _USUAL_WALL, PRACTICE)
-
-
-def fill_layers(build: Completion) -> None:
-    """Conductivity of each layer by its material, with the spread of that material."""
-    lists: list[Path] = [("cabinet", "layers")]
-    lists += [(*face, "layers") for face in build.items(("cabinet", "faces"))]
-    for layers in lists:
-        for layer in list(build.items(layers)):
-            row = _layer_material(build, layer)
-            text, source = None, ""
-            if row is not None:
-                spread = f"{200.0 * row.conductivity_uncertainty:.3g} %"
-                text, source = written(row.conductivity, "W/(m K)", spread), cited(row.source)
-            build.fill((*layer, "conductivity"), text, source)
-
-
-def _layer_material(build: Completion, layer: Path) -> Material | None:
-    row = stock(material, build.text((*layer, "material")))
-    if row is None or row.name != STILL_AIR_GAP:
-        return row
-    thickness = build.number((*layer, "thickness"))
-    try:
-        return None if thickness is None else still_air_gap(thickness)
-    except InputError:
-        return row  # too wide to be still: the contradiction is told elsewhere
 
 
 def fill_finishes(build: Completion) -> None:
@@ -167,4 +141,4 @@ def fill_oil(build: Completion) -> None:
     build.fill(("compressor", "oil"), oil, source)
 
 
-SHOP = (fill_layers, fill_finishes, fill_joints, fill_capillary, fill_oil)
+SHOP = (fill_finishes, fill_joints, fill_capillary, fill_oil)

@@ -10,8 +10,12 @@ from rich.padding import Padding
 from rich.table import Table
 from rich.text import Text
 
+from coldwright.cli.air_way_rows import air_way_rows
+from coldwright.cli.cold_side_rows import cold_side_rows
+from coldwright.cli.frost_rows import frost_rows
 from coldwright.cli.hot_side_rows import hot_side_sections
 from coldwright.cli.terminal import MARKS
+from coldwright.cli.vessel_rows import holdover_section, vessel_rows
 from coldwright.units import Kind, System, format_quantity
 from coldwright.verdict import Assessment, explanation_of, inputs_of, value_at
 from coldwright.verdict.figures import CELSIUS, percent
@@ -30,10 +34,17 @@ Row = tuple[str, str, str]
 SUFFIXES: tuple[tuple[str, str, float, float], ...] = (
     ("_kWh_per_day", "energy", 3.6e6, 0.0),
     ("_kg_per_h", "mass_flow", 1.0 / 3600.0, 0.0),
+    ("_kg", "mass", 1.0, 0.0),
+    ("_L", "volume", 1e-3, 0.0),
+    ("_kWh", "energy", 3.6e6, 0.0),
+    ("_m", "length", 1.0, 0.0),
     ("_m3_per_h", "volume_flow", 1.0 / 3600.0, 0.0),
     ("_W_per_K", "conductance", 1.0, 0.0),
     ("_g_per_day", "mass", 1e-3, 0.0),
+    ("_mm_per_day", "length", 1e-3, 0.0),
     ("_cm3", "volume", 1e-6, 0.0),
+    ("_mm", "length", 1e-3, 0.0),
+    ("_m", "length", 1.0, 0.0),
     ("_Pa", "absolute_pressure", 1.0, 0.0),
     ("_C", "temperature", 1.0, CELSIUS),
     ("_K", "temperature_difference", 1.0, 0.0),
@@ -41,7 +52,7 @@ SUFFIXES: tuple[tuple[str, str, float, float], ...] = (
     ("_A", "current", 1.0, 0.0),
     ("_g", "mass", 1e-3, 0.0),
 )
-PER_DAY = ("_kWh_per_day", "_g_per_day")
+PER_DAY = ("_kWh_per_day", "_g_per_day", "_mm_per_day")
 
 
 class Writer:
@@ -129,12 +140,16 @@ def sections(write: Writer) -> Sequence[tuple[str, list[Row]]]:
         (
             f"Cold side, {held}",
             [
-                ("outside surface", f("cabinet.cold_surface_C"), _resistances(write)),
+                ("outside surface", f("cabinet.cold_surface_C"), "on its frost"),
                 ("radiation's share", f("cabinet.radiation_share"), "of heat to the surface"),
                 ("air around it", f("cabinet.air_flow_m3_per_h"), "by gravity"),
-                ("frost", f("cabinet.frost_g_per_day"), ""),
+                *cold_side_rows(write.data["cold_side"], write.written),
+                *frost_rows(write.data, f),
+                *vessel_rows(write.data, f),
             ],
         ),
+        *holdover_section(write.data, f),
+        ("Air's way, the mean air held", air_way_rows(write.data, f)),
         ("Machine", _machine_rows(write, source)),
         *hot_side_sections(write),
         ("Gas", _gas_rows(write)),
@@ -151,9 +166,6 @@ def sections(write: Writer) -> Sequence[tuple[str, list[Row]]]:
             ],
         ),
     )
-
-
-REMEDIES_SHOWN = 3
 
 
 MACHINE_ROWS = (
@@ -221,13 +233,6 @@ def _ways(write: Writer) -> str:
     return ", ".join(f"{name} {write.written('x_W', value)}" for name, value in listed)
 
 
-def _resistances(write: Writer) -> str:
-    shares = write.data["cabinet"]["resistance_share"]
-    rows = sorted(shares.items(), key=lambda item: -item[1])
-    listed = ", ".join(f"{name} {percent(value)}" for name, value in rows[:3] if value > 0.005)
-    return f"{listed} of the resistance"
-
-
 def _width(write: Writer) -> str:
     allowed = f"allowed {write.figure('highest_run_fraction')}"
     width = write.data["cycling"]["run_fraction_half_width"]
@@ -275,7 +280,9 @@ def _print_remedies(data: Data, console: Console) -> None:
     """The three smallest steps that, each alone, bring the running down to what is allowed."""
     if not data["remedies"]:
         return
-    console.print(Text("\nWhat alone would bring it within its target", style="bold"))
+    console.print(
+        Text("\nWhat alone would bring it within its target, hottest day included", style="bold")
+    )
     for remedy in data["remedies"][:REMEDIES_SHOWN]:
         console.print(Padding(Text(remedy["words"]), (0, 0, 0, 2)))
 

@@ -147,6 +147,15 @@ def _mixture(kind: str) -> tuple[str, _Mixture]:
     raise unknown_name("coolant.kind", "Kind of coolant", kind, _MIXTURES)
 
 
+def sampler_of(kind: str) -> tuple[float, Callable[[float], Callable[[str, float], float]]]:
+    """Greatest mass fraction of `kind`, and what makes (CoolProp key, K) -> value for a fraction.
+
+    Slow: only for curves that are then kept on disk.
+    """
+    mixture = _mixture(kind)[1]
+    return mixture.greatest_mass_fraction, lambda fraction: _sampler(mixture, fraction)
+
+
 def _sampler(mixture: _Mixture, mass_fraction: float) -> Callable[[str, float], float]:
     """Return a function (CoolProp key, temperature) -> value for this mixture."""
     # Loading CoolProp takes seconds: done only where the curves are not on disk yet.

@@ -58,22 +58,31 @@ def ice_density(temperature: FloatOrArray) -> Array:
 
 @dataclass(frozen=True)
 class Eutectic:
-    """A mixture that freezes at one temperature, with its salt by mass."""
+    """A mixture that freezes at one temperature, with its salt by mass.
+
+    Densities: of the liquid at 20 °C and of the frozen mixture by those of ice and salt crystals
+    (of sodium chloride its dihydrate); specific heats: of the liquid, and of the frozen one by mass
+    shares.
+    """
 
     salt: str
     mass_fraction: float
     freezing_temperature: float  # [K]
     latent_heat: float  # [J/kg] of mixture
     relative_uncertainty: float  # standard, of the latent heat
+    liquid_density: float  # [kg/m3]
+    frozen_density: float  # [kg/m3]
+    liquid_specific_heat: float  # [J/kgK]
+    frozen_specific_heat: float  # [J/kgK]
     source: str
 
 
-_TRADE = "fluids_eutectics"
-_EUTECTICS = {
-    "potassium chloride": Eutectic("potassium chloride", 0.195, 262.45, 283e3, 0.025, _TRADE),
-    "sodium chloride": Eutectic("sodium chloride", 0.23, 251.95, 229e3, 0.04, _TRADE),
-    "ammonium chloride": Eutectic("ammonium chloride", 0.19, 257.15, 295e3, 0.04, _TRADE),
-}
+_ROWS = (
+    ("potassium chloride", 0.195, 262.45, 283e3, 0.025, 1129.0, 1026.0, 3.20e3, 1.73e3),
+    ("sodium chloride", 0.23, 251.95, 229e3, 0.04, 1172.0, 1098.0, 3.31e3, 1.71e3),
+    ("ammonium chloride", 0.19, 257.15, 295e3, 0.04, 1054.0, 994.0, 3.37e3, 1.88e3),
+)
+_EUTECTICS = {row[0]: Eutectic(*row, source="fluids_eutectics") for row in _ROWS}
 
 
 def eutectic_names() -> tuple[str, ...]:

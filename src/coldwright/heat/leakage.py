@@ -1,6 +1,8 @@
-"""Air that passes by buoyancy: through two leaks, and through an open door."""
+"""Air that passes by buoyancy: through leaks, and through an open door."""
 
 from __future__ import annotations
+
+from collections.abc import Sequence
 
 import numpy as np
 
@@ -8,39 +10,69 @@ from coldwright.arrays import Array, FloatOrArray, lanes
 from coldwright.heat.free_convection.numbers import STANDARD_GRAVITY
 from coldwright.sources import correlation
 
+NEUTRAL_LEVEL_STEPS = 50
+"""Halvings of the whole height: the level is found to a part in 1e15."""
 
-def effective_opening_area(first: FloatOrArray, second: FloatOrArray) -> Array:
-    """Area [m2] of one opening that loses as much as two in series, (1/A1^2 + 1/A2^2)^(-1/2).
 
-    Areas [m2] >= 0; 0 when either is 0. Source: ASHRAE Fundamentals, ventilation chapter.
+def neutral_level(areas: Sequence[FloatOrArray], heights: Sequence[FloatOrArray]) -> Array:
+    """Height [m] at which the pressures inside and outside of openings are equal.
+
+    sum A_i sign(z - z_i) |z - z_i|^(1/2) = 0: as much leaves below as enters above. Areas [m2] >= 0
+    and heights of the openings' middles [m], in the same order. Densities and a common discharge
+    coefficient do not move it. Where all areas are 0 it is the top. The left side rises with z,
+    so halving finds the only root. Source: Bernoulli's equation at each opening.
     """
-    one, two = lanes(first), lanes(second)
-    return lanes(one * two / np.maximum(np.hypot(one, two), 1e-300))
+    pairs = [(lanes(area), lanes(height)) for area, height in zip(areas, heights, strict=True)]
+    shape = np.broadcast_shapes(*(np.shape(each) for pair in pairs for each in pair))
+    at = [np.broadcast_to(height, shape) for _, height in pairs]
+    low, high = np.min(at, axis=0), np.max(at, axis=0)
+    for _ in range(NEUTRAL_LEVEL_STEPS):
+        middle = 0.5 * (low + high)
+        surplus = sum(
+            (area * np.sign(middle - z) * np.sqrt(np.abs(middle - z)) for area, z in pairs),
+            start=np.zeros(shape),
+        )
+        low = np.where(surplus <= 0.0, middle, low)
+        high = np.where(surplus <= 0.0, high, middle)
+    return lanes(0.5 * (low + high))
 
 
-def stack_flow(
-    opening_area_low: FloatOrArray,
-    opening_area_high: FloatOrArray,
-    height: FloatOrArray,
+def stack_openings(
+    areas: Sequence[FloatOrArray], heights: Sequence[FloatOrArray]
+) -> tuple[Array, ...]:
+    """What each opening lets out below the neutral level, A_i (z_n - z_i)^(1/2) [m^2.5]; else 0.
+
+    Areas [m2] >= 0 and heights [m] of any number of openings. Geometry alone: `stack_outflow` makes
+    it a flow. Source: Bernoulli's equation at each opening.
+    """
+    level = neutral_level(areas, heights)
+    return tuple(
+        lanes(lanes(area) * np.sqrt(np.maximum(level - lanes(height), 0.0)))
+        for area, height in zip(areas, heights, strict=True)
+    )
+
+
+def stack_outflow(
+    opening: FloatOrArray,
     discharge_coefficient: FloatOrArray,
     density_inside: FloatOrArray,
     density_outside: FloatOrArray,
 ) -> Array:
-    """Volume flow [m3/s] that the stack effect drives through a low and a high opening.
+    """Volume flow [m3/s] through one of `stack_openings`.
 
-    V = Cd A_eff [2 g h |rho_i - rho_o| / rho_mean]^(1/2)
+    V = Cd a [2 g |rho_i - rho_o| / rho_mean]^(1/2)
 
-    Areas [m2] >= 0; height between the openings' middles [m] >= 0; discharge_coefficient about
-    0.61 for sharp-edged holes; densities [kg/m3] > 0. Sharp-edged openings only: hair cracks flow
+    opening a [m^2.5]; discharge_coefficient about 0.61 for sharp-edged holes; densities
+    [kg/m3] > 0. The sum over the openings is what passes through all. A cold box lets its own air
+    out low; into a warm one the room's comes in there. Sharp-edged openings only: hair cracks flow
     less (laminar). 0 at equal densities; heat V dT is smooth there.
-    Example: 0.01 m2 each, 0.5 m apart, 2 C in 8 C, Cd 0.61: 1.99 L/s.
+    Example: two of 0.01 m2, 0.5 m apart, 2 C in 8 C, Cd 0.61: 1.99 L/s.
     Source: ASHRAE Fundamentals, ventilation chapter.
     """
     inside, outside = lanes(density_inside), lanes(density_outside)
     relative = np.abs(inside - outside) / (0.5 * (inside + outside))
-    area = effective_opening_area(opening_area_low, opening_area_high)
-    speed = np.sqrt(2.0 * STANDARD_GRAVITY * lanes(height) * relative)
-    return lanes(lanes(discharge_coefficient) * area * speed)
+    drive = np.sqrt(2.0 * STANDARD_GRAVITY * relative)
+    return lanes(lanes(discharge_coefficient) * opening * drive)
 
 
 @correlation(

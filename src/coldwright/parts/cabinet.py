@@ -1,15 +1,21 @@
-"""The cabinet: heat that comes in through faces, bridges, gasket, leaks and door, and contents."""
+"""The cabinet: heat through faces, bridges, gasket, leaks, drain and door, and contents."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from functools import cached_property
 
 import numpy as np
 
 from coldwright.arrays import Array, FloatOrArray, lanes
 from coldwright.fluids.moist_air import density, humidity_ratio
-from coldwright.heat.leakage import door_air_exchanged, door_exchange_flow, stack_flow
+from coldwright.heat.leakage import (
+    door_air_exchanged,
+    door_exchange_flow,
+    stack_openings,
+    stack_outflow,
+)
 from coldwright.parts.cabinet_faces import Face, inside_area
 from coldwright.parts.conditions import Surroundings
 from coldwright.parts.moisture import (
@@ -42,7 +48,8 @@ class Cabinet:
 
     faces (see `cabinet_faces.box_faces`); bridge_conductance: frames, straps and pipes [W/K];
     gasket_length [m], gasket_conductance [W/mK]; leakage_area_low, leakage_area_high: of the gaps
-    in the lower and upper half [m2], leakage_height between their middles [m];
+    in the lower and upper half [m2], leakage_height between their middles [m]; drain_area: of an
+    open drain [m2] (0 for none or a trapped one), drain_depth below the upper gaps [m];
     inside_air_volume: contents taken off [m3]; door: openings per day [-], open time of each [s],
     area [m2], height [m] (0 for a lid: cold air stays in);
     contents_heat: respiration, lamps [W]; contents_moisture at 80 % humidity [kg/s];
@@ -57,6 +64,8 @@ class Cabinet:
     leakage_area_low: Array
     leakage_area_high: Array
     leakage_height: Array
+    drain_area: Array = field(default_factory=_none)
+    drain_depth: Array = field(default_factory=_none)
     bridge_conductance: Array = field(default_factory=_none)
     door_openings_per_day: Array = field(default_factory=_none)
     door_open_time: Array = field(default_factory=_none)
@@ -67,6 +76,15 @@ class Cabinet:
     warm_load_capacity_flow: Array = field(default_factory=_none)
     warm_load_temperature: Array = field(default_factory=_freezing)
     conductance_multiplier: Array = field(default_factory=_one)
+
+    @cached_property
+    def lower_openings(self) -> tuple[Array, Array]:
+        """What gaps and drain let out below the neutral level [m^2.5] (`stack_openings`)."""
+        low, high, drain = stack_openings(
+            (self.leakage_area_low, self.leakage_area_high, self.drain_area),
+            (-self.leakage_height, lanes(0.0), -self.drain_depth),
+        )
+        return lanes(low + high), drain
 
     @property
     def liner_area(self) -> Array:
@@ -90,16 +108,17 @@ class Cabinet:
 
 @dataclass(frozen=True)
 class AirExchange:
-    """Dry air [kg/s] through the gaps and, as a daily mean, through the door."""
+    """Dry air [kg/s] out through gaps, out through a drain and, as a daily mean, the door."""
 
     leakage: Array
+    drain: Array
     doors: Array
     room_humidity_ratio: Array
 
     @property
     def total(self) -> Array:
         """Dry air exchanged [kg/s]."""
-        return lanes(self.leakage + self.doors)
+        return lanes(self.leakage + self.drain + self.doors)
 
     @property
     def specific_heat(self) -> Array:
@@ -111,8 +130,9 @@ class AirExchange:
 class HeatGain:
     """Heat into the cabinet [W] by where it comes in; moisture_flow: vapour to be settled [kg/s].
 
-    leakage and doors are the sensible parts; latent is that of all moisture (gaps, door, contents);
-    contents is what they give to the air (their evaporation takes its heat from them).
+    leakage, drain and doors are the sensible parts, of the air that leaves there; latent is that of
+    all moisture (air exchanged, contents); contents is what they give to the air (their evaporation
+    takes its heat from them).
     liner_temperature: area mean of the inside skin [K].
     """
 
@@ -120,6 +140,7 @@ class HeatGain:
     bridges: Array
     gasket: Array
     leakage: Array
+    drain: Array
     doors: Array
     contents: Array
     latent: Array
@@ -134,25 +155,23 @@ def air_exchange(
     surroundings: Surroundings,
     inside_humidity_ratio: FloatOrArray,
 ) -> AirExchange:
-    """Air through gaps (stack effect) and door (exchange by buoyancy), by the densities."""
+    """Air through gaps and drain (stack effect) and door (exchange by buoyancy), by densities."""
     pressure = surroundings.atmospheric_pressure
     room = surroundings.room_temperature
     room_ratio = humidity_ratio(room, surroundings.relative_humidity, pressure)
     inside = density(air_temperature, inside_humidity_ratio, pressure)
     outside = density(room, room_ratio, pressure)
-    through_gaps = stack_flow(
-        cabinet.leakage_area_low,
-        cabinet.leakage_area_high,
-        cabinet.leakage_height,
-        SHARP_DISCHARGE,
-        inside,
-        outside,
+    gaps, drain = cabinet.lower_openings
+    # what leaves low is made up from the room's air above
+    per_opening = (
+        stack_outflow(1.0, SHARP_DISCHARGE, inside, outside) * outside / (1.0 + room_ratio)
     )
     flow = door_exchange_flow(cabinet.door_area, cabinet.door_height, inside, outside)
     lost = door_air_exchanged(flow, cabinet.door_open_time, cabinet.inside_air_volume)
     doors = lost * cabinet.door_openings_per_day / SECONDS_PER_DAY
     return AirExchange(
-        leakage=lanes(through_gaps * outside / (1.0 + room_ratio)),
+        leakage=lanes(gaps * per_opening),
+        drain=lanes(drain * per_opening),
         # the denser air, which falls out, is the box's own
         doors=lanes(doors * np.maximum(inside, outside) / (1.0 + inside_humidity_ratio)),
         room_humidity_ratio=room_ratio,
@@ -212,6 +231,7 @@ def heat_gain(
     contents = contents - evaporation * EVAPORATION_AT_FREEZING
     bridges, gasket = bridge_conductance * across, gasket_conductance * across
     leakage = exchange.leakage * exchange.specific_heat * across
+    drain = exchange.drain * exchange.specific_heat * across
     doors = exchange.doors * exchange.specific_heat * across
     latent = moisture * latent_heat_per_mass
     faces = sum(by_face.values(), start=lanes(0.0))
@@ -220,10 +240,11 @@ def heat_gain(
         bridges=lanes(bridges),
         gasket=lanes(gasket),
         leakage=lanes(leakage),
+        drain=lanes(drain),
         doors=lanes(doors),
         contents=lanes(contents),
         latent=lanes(latent),
-        total=lanes(faces + bridges + gasket + leakage + doors + contents + latent),
+        total=lanes(faces + bridges + gasket + leakage + drain + doors + contents + latent),
         moisture_flow=lanes(moisture),
         liner_temperature=liner,
     )

@@ -63,6 +63,16 @@ class EvaporatorState:
     wall_temperature: Array  # [K] outer tube wall along the wet length
     outer_conductance: Array  # [W/(m K)] tube wall to source
     film_coefficient: Array  # [W/(m2 K)] boiling
+    boiling_length: Array  # [m] that boiling to dryness needs; may exceed the tube
+    gas_length: Array  # [m] over which dry gas closes all but 1/e of its distance to the source
+
+    def superheating_length(self, share: Array) -> Array:
+        """Length [m] in which dry gas comes this share (0 to 1) of the way up to the source.
+
+        -ln(1 - share) times `gas_length`. Source: effectiveness of an exchanger with one even
+        side (any heat transfer text).
+        """
+        return np.asarray(-np.log1p(-share) * self.gas_length)
 
 
 def evaporate(
@@ -86,7 +96,8 @@ def evaporate(
     # heat runs the other way.
     driving = 0.5 * (difference + np.sqrt(difference**2 + 0.02**2))
     to_boil = mass_flow * (saturated.vapour_enthalpy - inlet_enthalpy)
-    wet = rounded_minimum(np.maximum(to_boil, 0.0) / (per_metre * driving * tube.length), 1.0)
+    boiling_length = np.maximum(to_boil, 0.0) / (per_metre * driving)
+    wet = rounded_minimum(boiling_length / tube.length, 1.0)
     wet_heat = per_metre * difference * tube.length * wet
     leaving_wet = inlet_enthalpy + wet_heat / mass_flow
 
@@ -112,6 +123,8 @@ def evaporate(
         wall_temperature=wall,
         outer_conductance=outer_wet,
         film_coefficient=film,
+        boiling_length=boiling_length,
+        gas_length=capacity_rate / dry_per_metre,
     )
 
 

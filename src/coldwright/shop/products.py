@@ -26,8 +26,10 @@ class Product:
     """One kind of goods; SI units, shares as numbers up to 1.
 
     `freezing_point` is where freezing begins, None where there is no clear point. `respiration`
-    holds pairs of temperature [K] and heat [W/kg], empty for what is not alive. Uncertainties are
-    relative and standard. `wanted_humidity` is of the air about it, None where it stands in glass.
+    holds pairs of temperature [K] and heat [W/kg], empty for what is not alive. `transpiration` is
+    water for each pascal that the air lacks, 0 for what is closed, None where it is not known.
+    Uncertainties are relative and standard. `wanted_humidity` is of the air about it, None where
+    it stands in glass.
     """
 
     name: str
@@ -39,14 +41,18 @@ class Product:
     latent_heat: float  # J/kg
     respiration: tuple[tuple[float, float], ...]
     respiration_uncertainty: float
+    transpiration: float | None  # kg/(kg s Pa)
+    transpiration_uncertainty: float
     wanted_humidity: tuple[float, float] | None
     source: str
     respiration_source: str
+    transpiration_source: str
     humidity_source: str
     note: str
 
 
 def _made(name: str, row: dict[str, Any]) -> Product:
+    dried = row.get("transpiration")
     freezing, wanted = row.get("freezing_point_C"), row.get("wanted_humidity")
     return Product(
         name=name,
@@ -58,9 +64,12 @@ def _made(name: str, row: dict[str, Any]) -> Product:
         latent_heat=1e3 * row["latent_heat"],
         respiration=tuple((t + ICE_POINT, 1e-3 * heat) for t, heat in row.get("respiration", ())),
         respiration_uncertainty=row.get("respiration_uncertainty", 0.0),
+        transpiration=None if dried is None else 1e-12 * dried,
+        transpiration_uncertainty=row.get("transpiration_uncertainty", 0.0),
         wanted_humidity=None if wanted is None else (wanted[0], wanted[1]),
         source=row["source"],
         respiration_source=row.get("respiration_source", ""),
+        transpiration_source=row.get("transpiration_source", ""),
         humidity_source=row.get("humidity_source", ""),
         note=row.get("note", ""),
     )
@@ -94,6 +103,23 @@ def respiration_heat(product: Product, temperature: FloatOrArray, mass: FloatOrA
     at, heat = np.array(product.respiration).T
     living = t >= (product.freezing_point or NEVER_FREEZES)
     return np.asarray(np.where(living, np.exp(np.interp(t, at, np.log(heat))), 0.0) * kilograms)
+
+
+def transpired_moisture(
+    product: Product,
+    mass: FloatOrArray,
+    saturation_pressure: FloatOrArray,
+    relative_humidity: FloatOrArray,
+) -> Array:
+    """Water [kg/s] that goods of `mass` [kg] give off to still air about them.
+
+    m_w = k m (1 - RH) p_sat: goods and air are of one temperature, whose saturation_pressure
+    [Pa] is given. 0 where the goods are closed or their transpiration is not known. Respiration
+    warms goods a little above the air, so that they lose some even in saturated air: left out.
+    Source: transpiration coefficient of the row's `transpiration_source`.
+    """
+    lacking = (1.0 - lanes(relative_humidity)) * saturation_pressure
+    return lanes((product.transpiration or 0.0) * lanes(mass) * lacking)
 
 
 def sensible_heat(product: Product, start: FloatOrArray, end: FloatOrArray) -> Array:

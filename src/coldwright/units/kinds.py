@@ -160,7 +160,10 @@ FACTS: Mapping[Kind, KindFacts] = {
         "3.6 kJ/(kg K)",
     ),
     Kind.mass_flow: KindFacts(
-        "a mass flow with its unit", "kilogram/second", ("kg/s", "kg/h", "g/s", "lb/h"), "0.6 kg/h"
+        "a mass flow with its unit",
+        "kilogram/second",
+        ("kg/s", "kg/h", "g/s", "lb/h", "g/day"),
+        "0.6 kg/h",
     ),
     Kind.volume_flow: KindFacts(
         "a volume flow with its unit",

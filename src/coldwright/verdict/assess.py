@@ -21,7 +21,7 @@ from coldwright.verdict.checks import findings
 from coldwright.verdict.checks.circuit import FIND_IT, full_tubes, too_full
 from coldwright.verdict.figures import at_lane
 from coldwright.verdict.judgement import Judgement, judge
-from coldwright.verdict.model_assumptions import MODEL_ASSUMPTIONS
+from coldwright.verdict.model_assumptions import model_assumptions
 from coldwright.verdict.remedies import Remedy, remedies
 
 Progress = Callable[[str], None]
@@ -109,7 +109,7 @@ def assess(
         notices=(*build.remarks, *_told_once(found)),
         faults=faults,
         cautions=cautions_for(safety(build.refrigerant.name).safety_class),
-        assumed=(*build.assumed, *MODEL_ASSUMPTIONS),
+        assumed=(*build.assumed, *model_assumptions(case)),
     )
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Literal
 
 import numpy as np
@@ -21,6 +22,8 @@ from coldwright.verdict.figures import (
     cabinet_figures,
     machine_figures,
 )
+from coldwright.verdict.holdover import Melting, melting
+from coldwright.verdict.wall_uncertainty import wall_uncertainty
 
 CONTRADICTIONS = ("brine_freezes", "charge_fills_everything", "condenser_too_small")
 WORDS = {
@@ -50,6 +53,12 @@ class Case:
     def is_brine(self) -> bool:
         """Whether a brine stands between refrigerant and air."""
         return not self.translation.plant.box.cold_side.source_is_air
+
+    @cached_property
+    def melting(self) -> Melting | None:
+        """The plant at its holdover's melting point; None for another cold side."""
+        found = self.translation
+        return melting(found.plant, found.room, np.asarray(self.charge))
 
     @property
     def run_fraction(self) -> float:
@@ -114,7 +123,9 @@ class Case:
     def uncertainties(self) -> dict[str, float]:
         """Relative standard uncertainty of what each change multiplies."""
         found = {change.key: change.usual_uncertainty for change in CHANGES}
-        found["insulation"] = max(wall_uncertainty(self.build), 0.05)
+        gain = self.operation.cycling.box.gain
+        walls = wall_uncertainty(self.build, self.translation.plant.box.cabinet, gain)
+        found["insulation"] = max(walls, 0.05)
         flow, _ = self.translation.machine.fit.standard_uncertainty
         found["compressor"] = flow
         return found
@@ -171,19 +182,3 @@ class Finding:
     def contradicts(self) -> bool:
         """Whether it says that entries of the file contradict one another."""
         return self.notice.code in CONTRADICTIONS
-
-
-def wall_uncertainty(build: Build) -> float:
-    """Relative standard uncertainty of the walls' conductance from that of their layers."""
-    layers = build.cabinet.layers
-    resistance, spread = 0.0, 0.0
-    for layer in layers:
-        thickness, conductivity = layer.thickness, layer.conductivity
-        each = thickness.value / conductivity.value
-        relative = np.hypot(
-            thickness.standard_uncertainty / thickness.value,
-            conductivity.standard_uncertainty / conductivity.value,
-        )
-        resistance += each
-        spread += (each * float(relative)) ** 2
-    return float(np.sqrt(spread)) / resistance if resistance else 0.1

@@ -12,9 +12,14 @@ from typing import Any
 
 from coldwright.errors import Fault, InputError
 from coldwright.sources import sources
+from coldwright.verdict.air_way_figures import EXPLAINED as AIR_WAY
 from coldwright.verdict.case import Case
+from coldwright.verdict.explain_cold_side import COLD_SIDE
 from coldwright.verdict.explain_hot_side import HOT_SIDE
+from coldwright.verdict.explain_vessel import HOLDOVER, VESSEL
+from coldwright.verdict.explained_gains import GAINS
 from coldwright.verdict.explanation import Explanation
+from coldwright.verdict.frost_figures import EXPLAINED as FROST
 
 EXAMPLES = ("running.power_W", "cycling.run_fraction", "cabinet.heat_gain_W")
 MACHINE_STATES = ("running", "pull_down", "cycling.while_on", "hottest_day.while_on")
@@ -107,8 +112,8 @@ MACHINE: Mapping[str, Explanation] = {
         ("shop_compressor_classes",),
     ),
     "brine_C": Explanation(
-        "Brine temperature: the one that holds the target (cycling), at which heat removed equals "
-        "heat gained (running), or the room's (start).",
+        "Brine temperature (a holdover's filling): the one that holds the target (cycling), at "
+        "which heat removed equals heat gained (running), or the room's (start).",
         ("cabinet.heat_gain_W", ".capacity_W"),
         BOX_SOURCES,
     ),
@@ -132,7 +137,6 @@ MACHINE: Mapping[str, Explanation] = {
     ),
 }
 
-# Figures that hold one entry for each way, step or place.
 GATHERED = (
     "cabinet.gain_by_way_W",
     "cabinet.resistance_share",
@@ -142,6 +146,7 @@ GATHERED = (
 )
 
 FIGURES: Mapping[str, Explanation] = {
+    **COLD_SIDE,
     "report_schema": Explanation("Version of this report's layout."),
     "room_C": Explanation("Design temperature of the room, from the build or --room."),
     "target_air_C": Explanation("Mean air temperature wanted, from the build."),
@@ -202,7 +207,8 @@ FIGURES: Mapping[str, Explanation] = {
         "Radiation's share of the conductance from the cold surface.", ("cabinet.cold_surface_C",)
     ),
     "cabinet.gain_by_way_W": Explanation(
-        "Heat by the way it comes in; latent is that of all moisture.",
+        "Heat by the way it comes in; latent is that of all moisture. Each way is explained by its "
+        "own key.",
         ("cabinet.air_C", "room_C"),
         ("iso_6946", "gosney_olama_1975"),
     ),
@@ -262,6 +268,11 @@ FIGURES: Mapping[str, Explanation] = {
     ),
     "charge.total_volume_cm3": Explanation("Sum of all inside volumes, oil left out."),
     **HOT_SIDE,
+    **VESSEL,
+    **HOLDOVER,
+    **GAINS,
+    **FROST,
+    **AIR_WAY,
 }
 
 
@@ -277,7 +288,7 @@ def explanation_of(path: str) -> Explanation:
         if name != path and name in MACHINE:
             return MACHINE[name]
     parent = path.rpartition(".")[0]
-    if parent in GATHERED:
+    if parent in FIGURES:
         return FIGURES[parent]
     known = explained_paths()
     wanted = path.strip().lower()
@@ -317,8 +328,9 @@ def inputs_of(path: str) -> tuple[str, ...]:
 def sources_of(case: Case) -> tuple[str, ...]:
     """Citations behind the figures of this case, in alphabetical order."""
     skipped = "compartment_C" if case.is_brine else "brine_C"
+    left_out = {*(() if case.is_brine else VESSEL), *(() if case.melting else HOLDOVER)}
     explanations: Iterable[Explanation] = [
-        *FIGURES.values(),
+        *(entry for name, entry in FIGURES.items() if name not in left_out),
         *(entry for name, entry in MACHINE.items() if name != skipped),
     ]
     keys = {key for entry in explanations for key in entry.sources}

@@ -1,4 +1,4 @@
-"""What an explanation of a figure holds."""
+"""How a figure of the report is explained."""
 
 from __future__ import annotations
 

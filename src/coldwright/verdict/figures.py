@@ -124,7 +124,7 @@ def cabinet_figures(cabinet: Cabinet, box: BoxState, lane: int) -> CabinetFigure
     """Figures of lane `lane` of a settled box."""
     gain = box.gain
     ways = {f"face {name}": value for name, value in gain.by_face.items()}
-    for name in ("bridges", "gasket", "leakage", "doors", "contents", "latent"):
+    for name in ("bridges", "gasket", "leakage", "drain", "doors", "contents", "latent"):
         ways[name] = getattr(gain, name)
     return CabinetFigures(
         heat_gain_W=at_lane(box.heat, lane),

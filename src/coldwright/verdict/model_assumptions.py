@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from coldwright.build.result import Assumed
-from coldwright.build.translation import box, condenser, machine, plant
+from coldwright.build.translation import condenser, machine, plant
+from coldwright.fluids import filling
 from coldwright.parts.air_circuit import HEATING_CENTRE
 from coldwright.parts.hot_side.place import BACK_WARMTH
 from coldwright.plant.box import BACK_SHARE, COMPRESSOR_SPACE_SHARE
 from coldwright.units import Kind
+from coldwright.verdict.case import Case
 
 PRACTICE = "common practice, no source"
 NONE = "assumed, no source"
@@ -78,14 +80,6 @@ MODEL_ASSUMPTIONS: tuple[Assumed, ...] = (
         NONE,
     ),
     Assumed(
-        "model.frost",
-        "0.5 mm of frost on the cold side where the air is kept under 4.5 °C",
-        box.FROST_THICKNESS,
-        Kind.length,
-        0.5 * box.FROST_THICKNESS,
-        NONE,
-    ),
-    Assumed(
         "model.suction_line_film",
         "10 W/(m2 K) on the outside of the suction line",
         plant.LINE_FILM,
@@ -120,3 +114,29 @@ MODEL_ASSUMPTIONS: tuple[Assumed, ...] = (
         "Krause and Bullard 1994, ACRC TR-58 [read]",
     ),
 )
+
+STORE_OF_BRINE = Assumed(
+    "model.store_of_brine",
+    "the store of a brine is counted down to 10 K below its first ice",
+    filling.COUNTED_SPAN,
+    Kind.temperature_difference,
+    0.25 * filling.COUNTED_SPAN,
+    NONE,
+)
+FROZEN_LAYER = Assumed(
+    "model.frozen_layer",
+    "ice lies evenly along the coil, and none in a filling 1 K warmer than its first ice",
+    None,
+    None,
+    None,
+    NONE,
+)
+
+
+def model_assumptions(case: Case) -> tuple[Assumed, ...]:
+    """What the model takes for granted about the parts of this case."""
+    held = case.melting
+    if held is None:
+        return MODEL_ASSUMPTIONS
+    brine = (STORE_OF_BRINE,) if held.store.filling.freezes_over_a_range else ()
+    return (*MODEL_ASSUMPTIONS, FROZEN_LAYER, *brine)

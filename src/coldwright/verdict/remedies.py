@@ -49,7 +49,7 @@ class Remedy:
 
 def remedies(case: Case) -> tuple[Remedy, ...]:
     """What alone would bring the running share down to the allowed one, the smallest step first."""
-    allowed = case.build.targets.highest_run_fraction.value
+    allowed = _share_wanted(case)
     lanes = [(key, factor) for key, factors in TRIED.items() for factor in factors]
     found = case.translation
     plant = _with(found.plant, lanes)
@@ -65,7 +65,43 @@ def remedies(case: Case) -> tuple[Remedy, ...]:
         factor = _reaching(share[0], share[at], np.asarray(factors), allowed)
         if factor is not None:
             rows.append(Remedy(key, _words(case, key, factor), factor, allowed))
+    rows += _colder_source(case, allowed)
     return tuple(sorted(rows, key=lambda row: abs(np.log(row.factor))))
+
+
+def _share_wanted(case: Case) -> float:
+    """The running share on the usual day that is allowed and leaves the hottest day a rest.
+
+    A change is taken to lessen the share of both days in the same proportion.
+    """
+    allowed = case.build.targets.highest_run_fraction.value
+    hot, usual = case.hot_run_fraction, case.run_fraction
+    if not np.isfinite(hot) or not np.isfinite(usual) or hot <= usual:
+        return allowed
+    return min(allowed, usual / hot)
+
+
+def _colder_source(case: Case, allowed: float) -> list[Remedy]:
+    """The brine (or plate) that would hold the target with this box, and the machine it takes.
+
+    Only where the machine cannot bring it: else the target is held with what there is.
+    """
+    held, short = case.machine("cycling"), case.run_fraction
+    if short <= 1.0 or not held.balanced or not case.machine("running").balanced:
+        return []
+    needed = at_lane(case.operation.cycling.box.heat, 0) / allowed
+    source = at_lane(case.operation.cycling.box.source_temperature, 0)
+    reached = at_lane(case.operation.running.box.source_temperature, 0)
+    if source >= reached:
+        return []
+    name = "brine" if case.is_brine else "air around the cold surface"
+    words = (
+        f"{name} at {case.written(source, 'temperature')} (now it comes down to "
+        f"{case.written(reached, 'temperature')}), from a machine that removes "
+        f"{case.written(needed, 'heat_flow')} there; this one removes "
+        f"{case.written(held.capacity_W, 'heat_flow')}"
+    )
+    return [Remedy("source_temperature", words, short / allowed, allowed)]
 
 
 def _with(plant: Plant, lanes: list[tuple[str, float]]) -> Plant:

@@ -10,12 +10,18 @@ import numpy as np
 from coldwright.errors import Notice
 from coldwright.plant.balance import BALANCED, Balance
 from coldwright.plant.operation import Operation
+from coldwright.verdict.air_way_figures import air_way_figures
 from coldwright.verdict.assess import Assessment
 from coldwright.verdict.case import Case
+from coldwright.verdict.cold_side_figures import cold_side_figures
 from coldwright.verdict.explain import sources_of
 from coldwright.verdict.figures import CELSIUS, at_lane
+from coldwright.verdict.finishes import finishes
+from coldwright.verdict.frost_figures import frost_figures
+from coldwright.verdict.holdover import holdover_figures
 from coldwright.verdict.hot_side import HotSide, hot_side
 from coldwright.verdict.lines import Lines, lines
+from coldwright.verdict.vessel_figures import vessel_figures
 
 SCHEMA = 1
 HOURS_PER_DAY = 24.0
@@ -38,6 +44,9 @@ def report(assessment: Assessment) -> dict[str, Any]:
         "target_air_C": case.build.targets.air_temperature.value - CELSIUS,
         "highest_run_fraction": case.build.targets.highest_run_fraction.value,
         "cabinet": {"state": state, **asdict(case.cabinet(state))},
+        "cold_side": _cold_side(case),
+        "frost": frost_figures(case, state),
+        "air_way": air_way_figures(case, state),
         "running": {
             **case.machine("running").as_report(is_brine=case.is_brine),
             "air_C": case.cabinet("running").air_C if runs else None,
@@ -49,6 +58,8 @@ def report(assessment: Assessment) -> dict[str, Any]:
         "hot_side": _part(hot_side(case)),
         "lines": _part(lines(case)),
         "charge": _charge(case, state),
+        "vessel": vessel_figures(case),
+        "holdover": holdover_figures(case.melting),
         "changes": [asdict(each) for each in judgement.helps],
         "remedies": [asdict(each) for each in assessment.remedies],
         "notices": [_notice(notice) for notice in assessment.notices],
@@ -58,6 +69,14 @@ def report(assessment: Assessment) -> dict[str, Any]:
         "sources": list(sources_of(case)),
     }
     return {key: _plain(value) for key, value in data.items()}
+
+
+def _cold_side(case: Case) -> dict[str, Any] | None:
+    """The cold side in depth; None where the state that the box comes to has no balance."""
+    figures = cold_side_figures(case)
+    if figures is None:
+        return None
+    return {**asdict(figures), "finishes": [asdict(each) for each in finishes(case)]}
 
 
 def cabinet_state(case: Case) -> Literal["cycling", "running"]:

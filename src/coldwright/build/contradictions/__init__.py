@@ -9,7 +9,15 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from coldwright.build.completion import Completion
-from coldwright.build.contradictions import circuit, cold_side, condenser, machine, room
+from coldwright.build.contradictions import (
+    circuit,
+    cold_side,
+    condenser,
+    holdover,
+    machine,
+    room,
+    vessel,
+)
 from coldwright.build.contradictions.finding import Finding
 
 Rule = Callable[[Completion], Iterator[Finding]]
@@ -17,6 +25,8 @@ Rule = Callable[[Completion], Iterator[Finding]]
 RULES: tuple[Rule, ...] = (
     *room.RULES,
     *cold_side.RULES,
+    *vessel.RULES,
+    *holdover.RULES,
     *machine.RULES,
     *condenser.RULES,
     *circuit.RULES,

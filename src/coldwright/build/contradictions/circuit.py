@@ -65,8 +65,9 @@ def thermostat(build: Completion) -> Iterator[Finding]:
     if values is not None and values[0] <= values[1]:
         yield must(build, cut_in, f"be above the cut-out temperature {shown(build, cut_out)}")
     bulb, kind = build.text((*THERMOSTAT, "bulb")), build.text(("cold_side", "kind"))
-    needed = {"vessel well": "vessel", "plate": "plate"}.get(bulb)
-    if needed is not None and kind in ("vessel", "plate", "bare_tube") and kind != needed:
+    needed = {"vessel well": ("vessel", "holdover"), "plate": ("plate",)}.get(bulb)
+    known = ("vessel", "holdover", "plate", "bare_tube")
+    if needed is not None and kind in known and kind not in needed:
         yield must(build, (*THERMOSTAT, "bulb"), f"be a place that a {kind.replace('_', ' ')} has")
 
 

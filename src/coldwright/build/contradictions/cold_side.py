@@ -22,9 +22,12 @@ INSIDE: tuple[Path, ...] = (
     ("cabinet", "inside_depth"),
 )
 
+# Sizes by shape of a vessel, beside its height.
+SIZES = {"cylinder": ("diameter",), "box": ("width", "depth"), "measured": ("area", "volume")}
 # Sections by kind: needed, then allowed besides.
 SECTIONS = {
     "vessel": (("vessel", "brine"), ("fins",)),
+    "holdover": (("vessel", "holdover"), ("fins",)),
     "plate": (("plate",), ()),
     "bare_tube": ((), ()),
 }
@@ -41,7 +44,7 @@ def sections_of_kind(build: Completion) -> Iterator[Finding]:
         return
     needed, allowed = SECTIONS[kind]
     plain = kind.replace("_", " ")
-    for key in ("vessel", "brine", "fins", "plate"):
+    for key in ("vessel", "brine", "holdover", "fins", "plate"):
         path = (*COLD, key)
         if key in needed and not build.has(path):
             message = f"Section cold_side.{key} must be given for a cold side of kind '{kind}'."
@@ -52,26 +55,28 @@ def sections_of_kind(build: Completion) -> Iterator[Finding]:
 
 
 def vessel_sizes(build: Completion) -> Iterator[Finding]:
-    """A cylinder has a diameter, a box has width and depth."""
+    """A cylinder has a diameter, a box width and depth, a measured shape area and volume."""
     shape = build.text((*VESSEL, "shape"))
-    if build.table(VESSEL) is None or shape not in ("cylinder", "box"):
+    if build.table(VESSEL) is None or shape not in SIZES:
         return
-    round_ = shape == "cylinder"
-    for key in ("diameter", "width", "depth"):
-        path, wanted = (*VESSEL, key), (key == "diameter") == round_
-        if wanted and not build.has(path):
-            message = f"{key.capitalize()} of cold side vessel must be given for a {shape}."
-            yield Finding(path, message)
-        elif build.has(path) and not wanted:
-            message = f"{key.capitalize()} of cold side vessel has no meaning for a {shape}."
-            yield Finding(path, message, 'set shape = "box" or "cylinder"')
+    named = "measured shape" if shape == "measured" else shape
+    for owner, keys in SIZES.items():
+        for key in keys:
+            path, wanted = (*VESSEL, key), owner == shape
+            if wanted and not build.has(path):
+                message = f"{key.capitalize()} of cold side vessel must be given for a {named}."
+                yield Finding(path, message)
+            elif build.has(path) and not wanted:
+                message = f"{key.capitalize()} of cold side vessel has no meaning for a {named}."
+                yield Finding(path, message, f'set shape = "{owner}"')
 
 
 def _across(build: Completion) -> tuple[float, ...] | None:
-    box = build.text((*VESSEL, "shape")) == "box"
-    return build.numbers(
-        *((*VESSEL, key) for key in (("width", "depth") if box else ("diameter",)))
+    """Outside sizes seen from above; None of a measured shape, which has none."""
+    keys = {"box": ("width", "depth"), "cylinder": ("diameter",)}.get(
+        build.text((*VESSEL, "shape"))
     )
+    return None if keys is None else build.numbers(*((*VESSEL, key) for key in keys))
 
 
 def vessel_in_cabinet(build: Completion) -> Iterator[Finding]:
@@ -97,18 +102,36 @@ def vessel_in_cabinet(build: Completion) -> Iterator[Finding]:
         yield must(build, (*FINS, "height"), demand)
 
 
+def inside_of_vessel(build: Completion) -> tuple[float, float] | None:
+    """Inside cross-section [m2] and the least width [m] in it, neither under 0."""
+    wall, height = build.number((*VESSEL, "wall_thickness")), build.number((*VESSEL, "height"))
+    across = _across(build)
+    if wall is None or height is None:
+        return None
+    if build.text((*VESSEL, "shape")) == "measured":
+        measured = build.numbers((*VESSEL, "area"), (*VESSEL, "volume"))
+        if measured is None or height <= 2.0 * wall:
+            return None if measured is None else (0.0, 0.0)
+        area = max(measured[1] - measured[0] * wall, 0.0) / (height - 2.0 * wall)
+        return area, math.sqrt(4.0 * area / math.pi)
+    if across is None:
+        return None
+    clear = [max(side - 2.0 * wall, 0.0) for side in across]
+    area = 0.25 * math.pi * clear[0] ** 2 if len(clear) == 1 else clear[0] * clear[1]
+    return area, min(clear)
+
+
 def coil_in_vessel(build: Completion) -> Iterator[Finding]:
     """The coil, the filler and the headspace leave room for brine."""
-    across = _across(build)
+    inside = inside_of_vessel(build)
     sizes = build.numbers((*VESSEL, "height"), (*VESSEL, "wall_thickness"))
-    if across is None or sizes is None:
+    if inside is None or sizes is None:
         return
     height, wall = sizes
-    clear = [max(side - 2.0 * wall, 0.0) for side in across]
-    if min(*clear, height - 2.0 * wall) <= 0.0:
+    area, width = inside
+    if min(area, width, height - 2.0 * wall) <= 0.0:
         yield must(build, (*VESSEL, "wall_thickness"), "leave an inside in the vessel")
         return
-    area = 0.25 * math.pi * clear[0] ** 2 if len(clear) == 1 else clear[0] * clear[1]
     headspace = build.number((*VESSEL, "headspace"))
     filler = build.number((*VESSEL, "filler_volume")) or 0.0
     if headspace is not None and headspace >= height - 2.0 * wall:
@@ -121,8 +144,8 @@ def coil_in_vessel(build: Completion) -> Iterator[Finding]:
         )
         return
     coil = build.number((*VESSEL, "coil_diameter"))
-    if coil is not None and coil > min(clear):
-        yield must(build, (*VESSEL, "coil_diameter"), f"be at most {length(min(clear))} inside")
+    if coil is not None and coil > width:
+        yield must(build, (*VESSEL, "coil_diameter"), f"be at most {length(width)} inside")
     tube = build.numbers((*TUBE, "outside_diameter"), (*TUBE, "length"))
     if tube is not None:
         taken = 0.25 * math.pi * tube[0] ** 2 * tube[1]
@@ -136,6 +159,16 @@ def _litres(volume: float) -> str:
     return format_quantity(volume, Kind.volume, "si")
 
 
+def _girth(build: Completion) -> float | None:
+    """Length of the side round the vessel [m]."""
+    across = _across(build)
+    if across is not None:
+        return math.pi * across[0] if len(across) == 1 else 2.0 * sum(across)
+    measured = build.numbers((*VESSEL, "area"), (*VESSEL, "height"))
+    shape = build.text((*VESSEL, "shape"))
+    return measured[0] / measured[1] if measured is not None and shape == "measured" else None
+
+
 def fins_on_vessel(build: Completion) -> Iterator[Finding]:
     """Fins are no longer than the vessel and stand side by side."""
     fin, height = build.number((*FINS, "length")), build.number((*VESSEL, "height"))
@@ -143,11 +176,9 @@ def fins_on_vessel(build: Completion) -> Iterator[Finding]:
         demand = f"be at most the vessel's height {length(height)}"
         yield must(build, (*FINS, "length"), demand)
     fins = build.numbers((*FINS, "count"), (*FINS, "thickness"))
-    across = _across(build)
-    if fins is not None and across is not None:
-        around = math.pi * across[0] if len(across) == 1 else 2.0 * sum(across)
-        if fins[0] * fins[1] > 0.8 * around:
-            yield must(build, (*FINS, "count"), f"leave gaps on a girth of {length(around)}")
+    around = _girth(build)
+    if fins is not None and around is not None and fins[0] * fins[1] > 0.8 * around:
+        yield must(build, (*FINS, "count"), f"leave gaps on a girth of {length(around)}")
 
 
 def plate_and_tube(build: Completion) -> Iterator[Finding]:

@@ -8,6 +8,8 @@ from coldwright.build.completion import Completion
 from coldwright.build.contradictions.finding import Finding, must, shown
 from coldwright.build.paths import Path
 from coldwright.build.shop_defaults import stock
+from coldwright.build.wall_defaults import layer_lists
+from coldwright.shop.insulation_decline import decline_of
 from coldwright.shop.materials import STILL_AIR_GAP, material
 
 ROOM: Path = ("site", "room_temperature")
@@ -60,6 +62,51 @@ def openings_inside(build: Completion) -> Iterator[Finding]:
             yield must(build, (*AIR, key), "be smaller than the largest wall of the inside")
 
 
+def duct_fits(build: Completion) -> Iterator[Finding]:
+    """A duct hangs from a lower opening and ends within the cabinet."""
+    duct: Path = (*AIR, "duct_height")
+    length, height = build.number(duct), build.number(("cabinet", "inside_height"))
+    apart = build.number((*AIR, "height_difference"))
+    if not length:
+        return
+    if build.text((*AIR, "kind")) == "single":
+        hint = "a baffle before the cold surface makes it divided: give its two openings"
+        yield must(build, duct, "be left out where the air's way is of kind 'single'", hint)
+    elif height is not None and apart is not None and length + apart > height:
+        inside = shown(build, ("cabinet", "inside_height"))
+        hint = "the duct hangs below the lower opening"
+        yield must(build, duct, f"leave room under the inside height {inside}", hint)
+
+
+def drain_fits(build: Completion) -> Iterator[Finding]:
+    """Cold air stands no higher over a drain than the cabinet is."""
+    depth: Path = ("cabinet", "drain", "depth")
+    stands, height = build.number(depth), build.number(("cabinet", "inside_height"))
+    if stands is not None and height is not None and stands > height:
+        inside = shown(build, ("cabinet", "inside_height"))
+        hint = "the pipe under the floor soon warms and does not count"
+        yield must(build, depth, f"be at most the inside height {inside}", hint)
+
+
+def states_of_layers(build: Completion) -> Iterator[Finding]:
+    """A condition goes with the shop's conductivity of an insulation, a facing with a still gap."""
+    for layer in [item for layers, _ in layer_lists(build) for item in build.items(layers)]:
+        name = build.text((*layer, "material"))
+        condition, facing = (*layer, "condition"), (*layer, "facing")
+        row = stock(material, name)
+        if row is None:
+            continue
+        stated = (*layer, "conductivity") not in build.sources
+        if build.text(condition) in ("aged", "wet"):
+            if stated and build.has((*layer, "conductivity")):
+                hint = "a conductivity that is written is of the layer as it is"
+                yield must(build, condition, "be left out where conductivity is written", hint)
+            elif decline_of(row.name) is None:
+                yield must(build, condition, f"be 'new' for {row.name}, which keeps its figure")
+        if build.text(facing) not in ("", "dull") and row.name != STILL_AIR_GAP:
+            yield must(build, facing, f"be left out for {row.name}: it lines a still air gap")
+
+
 def layers_given(build: Completion) -> Iterator[Finding]:
     """A wall has at least one layer."""
     cabinet = build.table(("cabinet",))
@@ -70,13 +117,21 @@ def layers_given(build: Completion) -> Iterator[Finding]:
 
 def gaps_stay_still(build: Completion) -> Iterator[Finding]:
     """A still air gap is narrow enough to be still."""
-    lists: list[Path] = [("cabinet", "layers")]
-    lists += [(*face, "layers") for face in build.items(("cabinet", "faces"))]
-    for layer in [item for layers in lists for item in build.items(layers)]:
+    for layer in [item for layers, _ in layer_lists(build) for item in build.items(layers)]:
         row = stock(material, build.text((*layer, "material")))
         wide = build.number((*layer, "thickness"))
         if row is not None and row.name == STILL_AIR_GAP and wide is not None and wide > 0.3:
             yield must(build, (*layer, "thickness"), "be at most 300 mm for a still air gap")
 
 
-RULES = (gaps_stay_still, room_range, colder_than_room, faces_once, openings_inside, layers_given)
+RULES = (
+    gaps_stay_still,
+    room_range,
+    colder_than_room,
+    faces_once,
+    openings_inside,
+    duct_fits,
+    drain_fits,
+    states_of_layers,
+    layers_given,
+)

@@ -5,7 +5,12 @@ from __future__ import annotations
 from typing import Annotated, Literal
 
 from coldwright.build.schema.fields import Section, Text, known, local
-from coldwright.build.schema.shop_names import material_field, product_field, surface_field
+from coldwright.build.schema.shop_names import (
+    gasket_field,
+    material_field,
+    product_field,
+    surface_field,
+)
 from coldwright.units import Quantity
 
 FACE_NAMES = ("top", "bottom", "left", "right", "front", "back")
@@ -17,6 +22,18 @@ class Layer(Section):
 
     material: Annotated[str, material_field("corkboard", "Material of the layer.")]
     thickness: Annotated[Quantity, known("cabinet.layer.thickness", "75 mm")]
+    condition: Annotated[
+        Literal["new", "aged", "wet"],
+        Text(
+            "aged",
+            "State of an insulation whose conductivity is not written: new (and dry), aged or wet. "
+            "It multiplies the material's conductivity and widens its uncertainty.",
+        ),
+    ]
+    facing: Annotated[
+        Literal["dull", "bright foil", "tarnished foil"],
+        Text("dull", "What lines a still air gap: dull, bright foil or tarnished foil on a side."),
+    ]
     conductivity: Annotated[Quantity, known("cabinet.layer.conductivity", "0.040 W/(m K)")]
 
 
@@ -36,9 +53,28 @@ class Face(Section):
 class Gasket(Section):
     """The seal of the door or lid."""
 
+    kind: Annotated[
+        str | None,
+        gasket_field(
+            "old hardened",
+            "Kind and age of the seal; it gives conductance and leakage area where these are not "
+            "written.",
+        ),
+    ] = None
     length: Annotated[Quantity, known("cabinet.gasket.length", "3.0 m")]
     linear_conductance: Annotated[
         Quantity, known("cabinet.gasket.linear_conductance", "0.06 W/(m K)")
+    ]
+
+
+class Drain(Section):
+    """A drain in the floor."""
+
+    diameter: Annotated[Quantity, known("cabinet.drain.diameter", "15 mm")]
+    depth: Annotated[Quantity, known("cabinet.drain.depth", "0.4 m")]
+    outlet: Annotated[
+        Literal["open", "trapped"],
+        Text("trapped", "open (air passes) or trapped (water or a plug shuts it)."),
     ]
 
 
@@ -72,6 +108,9 @@ class AirWay(Section):
     lower_opening_area: Annotated[Quantity, known("cabinet.air_path.lower_opening_area", "300 cm2")]
     upper_opening_area: Annotated[Quantity, known("cabinet.air_path.upper_opening_area", "300 cm2")]
     height_difference: Annotated[Quantity, known("cabinet.air_path.height_difference", "0.6 m")]
+    duct_height: Annotated[Quantity, known("cabinet.air_path.duct_height", "0.2 m")]
+    shelves: Annotated[Quantity, known("cabinet.air_path.shelves", "3")]
+    shelf_blocked: Annotated[Quantity, known("cabinet.air_path.shelf_blocked", "50 %")]
     ledge: Annotated[
         Quantity,
         local(
@@ -116,6 +155,7 @@ class Contents(Section):
             "heat_flow", 0.0, 500.0, "0 W", "heat of the contents (respiration)", usual_relative=0.2
         ),
     ]
+    moisture_per_day: Annotated[Quantity, known("cabinet.contents.moisture_per_day", "30 g/day")]
     warm_load: Annotated[WarmLoad, Text("", "Goods put in warm each day.")]
 
 
@@ -145,6 +185,7 @@ class Cabinet(Section):
     leakage_area: Annotated[Quantity, known("cabinet.leakage_area", "0.5 cm2")]
     leakage_height: Annotated[Quantity, known("cabinet.leakage_height", "0.9 m")]
     gasket: Annotated[Gasket, Text("", "Seal of the door or lid.")]
+    drain: Annotated[Drain | None, Text("", "Drain in the floor.")] = None
     thermal_bridges: Annotated[
         tuple[ThermalBridge, ...], Text("[[cabinet.thermal_bridges]]", "Heat beside the layers.")
     ] = ()

@@ -1,8 +1,7 @@
-"""The cold side: brine vessel, plate or bare tube, with the evaporator's tube."""
+"""The cold side: brine vessel, holdover, plate or bare tube, with the evaporator's tube."""
 
 from __future__ import annotations
 
-import math
 from typing import Annotated, Literal
 
 from coldwright.build.schema.fields import Named, NotAFlag, Section, Text, known, local
@@ -25,39 +24,51 @@ def _brine_name(name: str) -> str:
     return plain
 
 
-class Vessel(Section):
-    """What holds the brine; sizes are outside sizes."""
+def _filling_names() -> tuple[str, ...]:
+    from coldwright.fluids.filling import filling_names  # noqa: PLC0415  (as above)
 
-    shape: Annotated[Literal["cylinder", "box"], Text("cylinder", "cylinder or box.")]
+    return filling_names()
+
+
+def _filling_name(name: str) -> str:
+    from coldwright.fluids.filling import filling_name  # noqa: PLC0415  (as above)
+
+    return filling_name(name)
+
+
+class Vessel(Section):
+    """What holds the brine, or a holdover's filling; sizes are outside sizes."""
+
+    shape: Annotated[
+        Literal["cylinder", "box", "measured"],
+        Text("cylinder", "cylinder, box, or measured: any closed shape by its area and volume."),
+    ]
     diameter: Annotated[Quantity | None, known("cold_side.vessel.diameter", "0.25 m")] = None
     width: Annotated[Quantity | None, known("cold_side.vessel.width", "0.40 m")] = None
     depth: Annotated[Quantity | None, known("cold_side.vessel.depth", "0.12 m")] = None
+    area: Annotated[Quantity | None, known("cold_side.vessel.area", "0.42 m2")] = None
+    volume: Annotated[Quantity | None, known("cold_side.vessel.volume", "20 L")] = None
     height: Annotated[Quantity, known("cold_side.vessel.height", "0.42 m")]
     wall_thickness: Annotated[Quantity, known("cold_side.vessel.wall_thickness", "1.5 mm")]
     material: Annotated[str, material_field("copper", "Material of the vessel.")]
     immersed_fraction: Annotated[Quantity, known("cold_side.immersed_fraction", "100 %")]
     headspace: Annotated[Quantity, known("cold_side.headspace", "20 mm")]
     filler_volume: Annotated[Quantity, known("cold_side.filler_volume", "0 L")]
+    filler_material: Annotated[
+        str | None,
+        material_field(
+            "polyethylene",
+            "Material of the body that displaces brine; hold down one that floats.",
+        ),
+    ] = None
     coil_diameter: Annotated[Quantity, known("cold_side.coil_diameter", "0.19 m")]
+    coil_turns: Annotated[Quantity | None, known("cold_side.coil_turns", "15")] = None
+    lid_exposed: Annotated[Quantity | None, known("cold_side.lid_exposed", "100 %")] = None
+    floor_exposed: Annotated[Quantity | None, known("cold_side.floor_exposed", "100 %")] = None
     well: Annotated[
         Quantity,
         local("length", 0.0, 2.0, "0.3 m", "length of the thermometer well, 0 for none"),
     ]
-
-    @property
-    def cross_section_m2(self) -> float:
-        """Inside cross-section, seen from above [m2]."""
-        wall = 2.0 * self.wall_thickness.value
-        if self.diameter is not None:
-            return 0.25 * math.pi * (self.diameter.value - wall) ** 2
-        width = self.width.value if self.width else 0.0
-        depth = self.depth.value if self.depth else 0.0
-        return (width - wall) * (depth - wall)
-
-    @property
-    def inside_volume_m3(self) -> float:
-        """Inside volume, headspace, coil and filler included [m3]."""
-        return self.cross_section_m2 * (self.height.value - 2.0 * self.wall_thickness.value)
 
 
 class BrineFill(Section):
@@ -68,6 +79,27 @@ class BrineFill(Section):
     ]
     fraction: Annotated[Quantity, known("cold_side.brine_fraction", "40 %")]
     basis: Annotated[Literal["volume", "mass"], Text("volume", "Percent by volume or by mass.")]
+
+
+class Holdover(Section):
+    """What freezes in the tank."""
+
+    filling: Annotated[
+        str,
+        Named(
+            "filling",
+            _filling_name,
+            _filling_names,
+            "water",
+            "What freezes in the tank: water, a eutectic, or a brine.",
+        ),
+    ]
+    fraction: Annotated[Quantity | None, known("cold_side.brine_fraction", "10 %")] = None
+    basis: Annotated[
+        Literal["volume", "mass"] | None,
+        Text("volume", "Percent of a brine by volume or by mass."),
+    ] = None
+    state_of_charge: Annotated[Quantity, known("cold_side.holdover.state_of_charge", "50 %")]
 
 
 class Fins(Section):
@@ -104,12 +136,15 @@ class ColdSide(Section):
     """What cools the air; exactly the sections of its kind are present."""
 
     kind: Annotated[
-        Literal["vessel", "plate", "bare_tube"], Text("vessel", "vessel, plate or bare_tube.")
+        Literal["vessel", "holdover", "plate", "bare_tube"],
+        Text("vessel", "vessel, holdover (a tank that freezes), plate or bare_tube."),
     ]
     surface: Annotated[str, surface_field("painted", "Finish of the cold surface.")]
     emissivity: Annotated[Quantity, known("cold_side.emissivity", "0.9")]
+    frost: Annotated[Quantity, known("cold_side.frost", "0.5 mm")]
     tube: Annotated[EvaporatorTube, Text("", "Tube in which the refrigerant boils.")]
-    vessel: Annotated[Vessel | None, Text("", "The brine vessel.")] = None
+    vessel: Annotated[Vessel | None, Text("", "The vessel, or the holdover's tank.")] = None
+    holdover: Annotated[Holdover | None, Text("", "The holdover's filling.")] = None
     brine: Annotated[BrineFill | None, Text("", "The brine in it.")] = None
     fins: Annotated[Fins | None, Text("", "Fins outside the vessel.")] = None
     plate: Annotated[Plate | None, Text("", "The cold plate.")] = None

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from coldwright.build.schema.fields import Named
 from coldwright.shop.compressor_classes import compressor_class, compressor_class_names
+from coldwright.shop.gaskets import gasket, gasket_names
 from coldwright.shop.materials import material, material_names
 from coldwright.shop.products import product, product_names
 from coldwright.shop.refrigerant_safety import refrigerant_names, safety
@@ -14,6 +15,11 @@ from coldwright.shop.tubes import tube, tube_names
 def material_field(example: str, meaning: str) -> Named:
     """Return a field that holds the name of a material."""
     return Named("material", lambda name: material(name).name, material_names, example, meaning)
+
+
+def gasket_field(example: str, meaning: str) -> Named:
+    """Return a field that holds the name of a kind of door seal."""
+    return Named("gasket", lambda name: gasket(name).name, gasket_names, example, meaning)
 
 
 def product_field(example: str, meaning: str) -> Named:

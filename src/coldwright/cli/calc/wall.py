@@ -38,7 +38,8 @@ def wall(
         typer.Option(
             "--layer",
             metavar="L",
-            help='From the inside out, once each: "oak 22mm" or "cork=0.045 W/(m K) 60mm".',
+            help='From the inside out, once each: "oak 22mm" or "cork=0.045 W/(m K) 60mm"; '
+            '"slab cork 75mm, wet" or "still air gap 20mm, bright foil" say its state.',
         ),
     ] = None,
     area: Annotated[

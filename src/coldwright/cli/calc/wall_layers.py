@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
@@ -23,21 +24,30 @@ _NUMBER = r"\d[\d.,/\s-]*"
 _UNIT = r"(?:mm|cm|m|µm|um|inch(?:es)?|in\.?|ft|\"|″)"
 _LENGTH = rf"{_NUMBER}{_UNIT}(?:\s*(?:±|\+/-)\s*[\d.,/]+\s*(?:{_UNIT}|%)?)?"
 _LAST = re.compile(rf"^(?P<name>.+?)[\s,]+(?P<thickness>{_LENGTH})$")
+_STATE = re.compile(r"[\s,]+(?P<state>new|aged|wet)$", re.IGNORECASE)
+_FACING = re.compile(r"[\s,]+(?P<facing>bright foil|tarnished foil|dull)$", re.IGNORECASE)
 _FIRST = re.compile(rf"^(?P<thickness>{_LENGTH})\s+(?:of\s+)?(?P<name>.+)$")
 
 
 @dataclass(frozen=True)
 class LayerEntry:
-    """What of a layer is no number: name, where its conductivity is from, what ages it."""
+    """What of a layer is no number: name, where its conductivity is from, what ages it.
+
+    A layer that is said to be aged or wet is so already: nothing ages it further.
+    """
 
     name: str
     source: str
     decline: Decline | None
+    condition: str = ""
+    condition_source: str = ""
 
     @property
     def source_text(self) -> str:
         """The citation, or that the conductivity was given."""
-        return cited(self.source)[0] if self.source else "as given"
+        if not self.source:
+            return "as given"
+        return f"{cited(self.source)[0]}{f'; {self.condition}' if self.condition else ''}"
 
 
 def read_layers(
@@ -60,7 +70,9 @@ def read_layers(
 
 
 def _layer(entries: Entries, text: str) -> tuple[LayerEntry, Entry, Entry] | None:
-    split = _LAST.match(text.strip()) or _FIRST.match(text.strip())
+    plain, state = _cut(_STATE, text.strip(), "state")
+    plain, facing = _cut(_FACING, plain, "facing")
+    split = _LAST.match(plain) or _FIRST.match(plain)
     if split is None:
         entries.fault(
             "--layer",
@@ -74,12 +86,17 @@ def _layer(entries: Entries, text: str) -> tuple[LayerEntry, Entry, Entry] | Non
         conductivity = entries.optional("--layer", stated, Kind.conductivity, CONDUCTIVITIES)
         source, spelled = "", name
     else:
-        row = _material(entries, name, thickness)
+        row = _material(entries, name, thickness, facing)
         if row is None:
             return None
         doubt = row.conductivity * row.conductivity_uncertainty
         conductivity = Entry(row.conductivity, doubt, CONDUCTIVITIES)
         source, spelled = row.source, row.name.partition(" of ")[0]  # a gap's width follows
+    if facing and (stated or not spelled.startswith("still air gap")):
+        entries.fault(
+            "--layer", f"Facing '{facing}' must be of a still air gap; received '{text}'."
+        )
+        return None
     if thickness is None or conductivity is None:
         return None
     from coldwright.shop.insulation_decline import decline_of  # noqa: PLC0415 (reads a file)
@@ -87,10 +104,40 @@ def _layer(entries: Entries, text: str) -> tuple[LayerEntry, Entry, Entry] | Non
     family = decline_of(spelled)
     if family is not None and family.family != "wood" and conductivity.value > INSULATES:
         family = None
-    return LayerEntry(spelled, source, family), thickness, conductivity
+    layer = LayerEntry(spelled, source, family)
+    if state in ("aged", "wet"):
+        return _in_state(entries, layer, thickness, conductivity, state)
+    return layer, thickness, conductivity
 
 
-def _material(entries: Entries, name: str, thickness: Entry | None) -> Material | None:
+def _in_state(
+    entries: Entries, layer: LayerEntry, thickness: Entry, conductivity: Entry, state: str
+) -> tuple[LayerEntry, Entry, Entry] | None:
+    """The layer as one that is aged or wet already; a fault where its figure stands as it is."""
+    if layer.source and layer.decline is not None:
+        found = layer.decline.source
+        already = LayerEntry(f"{layer.name}, {state}", layer.source, None, state, found)
+        return already, thickness, _worse(conductivity, layer.decline, state)
+    why = "it keeps its figure" if layer.source else "what is stated is of the layer as it is"
+    entries.fault("--layer", f"State '{state}' must be left out for {layer.name}.", why)
+    return None
+
+
+def _cut(pattern: re.Pattern[str], text: str, group: str) -> tuple[str, str]:
+    """`text` without its last words where they are the pattern's, and those words."""
+    found = pattern.search(text)
+    return (text[: found.start()], found[group].lower()) if found else (text, "")
+
+
+def _worse(conductivity: Entry, family: Decline, state: str) -> Entry:
+    """The conductivity times its decline, and as unsure as both are."""
+    factor, doubt = family.factor("aged" if state == "aged" else "wet")
+    value = conductivity.value * factor
+    relative = math.hypot(conductivity.standard_uncertainty / conductivity.value, doubt / factor)
+    return Entry(value, value * relative, CONDUCTIVITIES)
+
+
+def _material(entries: Entries, name: str, thickness: Entry | None, facing: str) -> Material | None:
     from coldwright.shop.materials import (  # noqa: PLC0415 (slow to import)
         STILL_AIR_GAP,
         material,
@@ -100,7 +147,7 @@ def _material(entries: Entries, name: str, thickness: Entry | None) -> Material 
     try:
         row = material(name)
         if row.name == STILL_AIR_GAP and thickness is not None:
-            return still_air_gap(thickness.value)
+            return still_air_gap(thickness.value, facing or "dull")
     except InputError as error:
         for each in error.faults:
             hint = f"{each.hint} Or state it: {EXAMPLE}."

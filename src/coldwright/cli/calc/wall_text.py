@@ -112,6 +112,7 @@ def _sources(data: Data, asked: AskedWall) -> list[str]:
         keys.append("langmuir_adams_meikle_1913")
     if data["dew_point_C"] is not None:
         keys.append("fluids_hyland_wexler_1983")
+    keys += [layer.condition_source for layer in asked.layers if layer.condition_source]
     if data["declined"]:
         keys += [layer.decline.source for layer in asked.layers if layer.decline is not None]
     return cited(*keys)

@@ -1,1 +1,1 @@
-"""The cold side by kind: a brine vessel, a cold plate or a bare tube in the air."""
+"""The cold side by kind: a brine vessel, a holdover, a cold plate or a bare tube in the air."""

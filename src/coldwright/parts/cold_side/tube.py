@@ -2,24 +2,37 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 import numpy as np
 
-from coldwright.arrays import Array
+from coldwright.arrays import Array, lanes
 
 COPPER_DENSITY, COPPER_SPECIFIC_HEAT = 8940.0, 385.0
-"""[kg/m3, J/kgK]; a tube of aluminium or steel stores a little less or more, unseen in the sum."""
+"""[kg/m3, J/kgK] of a tube whose metal is not told."""
+
+
+def _copper_density() -> Array:
+    return lanes(COPPER_DENSITY)
+
+
+def _copper_specific_heat() -> Array:
+    return lanes(COPPER_SPECIFIC_HEAT)
 
 
 @dataclass(frozen=True, kw_only=True)
 class EvaporatorTube:
-    """Tube carrying evaporating refrigerant: diameters and length [m], wall conductivity [W/mK]."""
+    """Tube carrying evaporating refrigerant: diameters and length [m], wall conductivity [W/mK].
+
+    wall_density [kg/m3], wall_specific_heat [J/kgK]: of the tube's metal, copper unless given.
+    """
 
     inside_diameter: Array
     outside_diameter: Array
     length: Array
     wall_conductivity: Array
+    wall_density: Array = field(default_factory=_copper_density)
+    wall_specific_heat: Array = field(default_factory=_copper_specific_heat)
 
     @property
     def inside_volume(self) -> Array:
@@ -37,14 +50,19 @@ class EvaporatorTube:
         return self.displaced_volume - self.inside_volume
 
     @property
+    def mass(self) -> Array:
+        """Mass of the tube wall [kg]."""
+        return self.metal_volume * self.wall_density
+
+    @property
     def outside_area(self) -> Array:
         """Outside surface [m2]."""
         return np.pi * self.outside_diameter * self.length
 
     @property
     def heat_capacity(self) -> Array:
-        """Heat capacity of the tube wall, taken as copper [J/K]."""
-        return self.metal_volume * COPPER_DENSITY * COPPER_SPECIFIC_HEAT
+        """Heat capacity of the tube wall [J/K]."""
+        return self.mass * self.wall_specific_heat
 
     @property
     def wall_conductance_per_length(self) -> Array:

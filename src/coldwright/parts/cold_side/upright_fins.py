@@ -35,10 +35,14 @@ class UprightFins:
     specific_heat: Array
 
     @property
+    def mass(self) -> Array:
+        """Mass of all fins [kg]."""
+        return self.count * self.projection * self.length * self.thickness * self.density
+
+    @property
     def heat_capacity(self) -> Array:
         """Heat capacity of all fins [J/K]."""
-        volume = self.count * self.projection * self.length * self.thickness
-        return volume * self.density * self.specific_heat
+        return self.mass * self.specific_heat
 
     @property
     def area_of_one(self) -> Array:

@@ -8,7 +8,7 @@ from typing import Literal
 import numpy as np
 
 from coldwright.arrays import Array, FloatOrArray, lanes
-from coldwright.fluids.brines import Brine
+from coldwright.fluids.brines import FILLING_TEMPERATURE, Brine
 from coldwright.parts.cold_side.cold_surface import ColdSurface, nothing, unity
 from coldwright.parts.cold_side.films import (
     film_temperature,
@@ -30,7 +30,7 @@ from coldwright.parts.cold_side.vessel_shell import VesselShell
 from coldwright.parts.conditions import STANDARD_PRESSURE
 
 CAPACITY_TEMPERATURE = 275.15
-"""Temperature [K] at which the brine's mass and heat capacity are stated: every brine is liquid."""
+"""Temperature [K] at which the brine's specific heat is taken: every brine is liquid."""
 
 LEAST_LEVEL = 0.005
 """Brine level [m] below which a vessel counts as filled this high: an empty one cools nothing."""
@@ -77,6 +77,12 @@ class Vessel:
         return lanes(np.maximum(self.shell.inside_height - self.headspace, LEAST_LEVEL))
 
     @property
+    def headspace_volume(self) -> Array:
+        """Free volume above the brine [m3]."""
+        clear = np.maximum(self.shell.inside_height - self.level, 0.0)
+        return lanes(self.shell.cross_section(-self.shell.wall_thickness) * clear)
+
+    @property
     def brine_volume(self) -> Array:
         """Volume of brine [m3]: below the level, without filler and coil."""
         below = self.shell.cross_section(-self.shell.wall_thickness) * self.level
@@ -85,8 +91,18 @@ class Vessel:
 
     @property
     def brine_mass(self) -> Array:
-        """Mass of brine [kg]."""
-        return lanes(self.brine_volume * self.brine.density(CAPACITY_TEMPERATURE))
+        """Mass of brine [kg], filled to the level at 20 °C."""
+        return lanes(self.brine_volume * self.brine.density(FILLING_TEMPERATURE))
+
+    @property
+    def dry_mass_by_part(self) -> dict[str, Array]:
+        """Mass [kg] of everything but the brine: shell, fins, tube, filler."""
+        return {
+            "shell": self.shell.mass,
+            "fins": lanes(0.0) if self.fins is None else lanes(self.fins.mass),
+            "tube": lanes(self.tube.mass),
+            "filler": lanes(self.filler_volume * self.filler_density),
+        }
 
     @property
     def heat_capacity(self) -> Array:
@@ -159,29 +175,48 @@ class Vessel:
         as without loss). The wall counts where it is wetted.
         """
         shell = self.shell
-        brine = self.brine.properties(
-            film_temperature(inner_surface_temperature, source_temperature)
-        )
-        difference = lanes(inner_surface_temperature) - source_temperature
-        inward = -shell.wall_thickness
-        side_area = shell.perimeter(inward) * self.level
-        floor_area = shell.cross_section(inward) * shell.bottom_exposed
-        length = shell.cross_section(inward) / shell.perimeter(inward)
-        driving, holding = lying_plate_films(brine, difference, length)
-        # a floor that makes the brine above it lighter drives it (water below 4 C: the reverse)
-        floor = np.where(difference * brine.expansion_coefficient > 0.0, driving, holding)
-        wetted = upright_plate_film(brine, difference, self.level) * side_area + floor * floor_area
-        film = 1.0 / (self.inside_film_multiplier * wetted)
-        wall = shell.wall_thickness / (shell.wall_conductivity * (side_area + floor_area))
+        inside = self.inside_conductance(source_temperature, inner_surface_temperature)
+        film = 1.0 / (self.inside_film_multiplier * inside)
+        wall = shell.wall_thickness / (shell.wall_conductivity * sum(self.wetted_areas))
         return SourceLink(
             resistance=lanes(film + wall + films.frost_resistance),
             film_resistance=lanes(film),
             steps={
                 "frost": films.frost_resistance,
                 "vessel wall": lanes(wall),
-                "brine on the wall": lanes(film),
+                f"{self.inside_name} on the wall": lanes(film),
             },
         )
+
+    @property
+    def inside_name(self) -> str:
+        """What wets the wall, for the name of its resistance."""
+        return "brine"
+
+    @property
+    def wetted_areas(self) -> tuple[Array, Array]:
+        """Inside of the side up to the level and of the floor that counts [m2]."""
+        inward = -self.shell.wall_thickness
+        side = self.shell.perimeter(inward) * self.level
+        return lanes(side), lanes(self.shell.cross_section(inward) * self.shell.bottom_exposed)
+
+    def inside_conductance(
+        self, source_temperature: FloatOrArray, inner_surface_temperature: FloatOrArray
+    ) -> Array:
+        """Conductance [W/K] from the wetted wall to the brine by free convection."""
+        shell = self.shell
+        brine = self.brine.properties(
+            film_temperature(inner_surface_temperature, source_temperature)
+        )
+        difference = lanes(inner_surface_temperature) - source_temperature
+        inward = -shell.wall_thickness
+        side_area, floor_area = self.wetted_areas
+        length = shell.cross_section(inward) / shell.perimeter(inward)
+        driving, holding = lying_plate_films(brine, difference, length)
+        # a floor that makes the brine above it lighter drives it (water below 4 C: the reverse)
+        floor = np.where(difference * brine.expansion_coefficient > 0.0, driving, holding)
+        side = upright_plate_film(brine, difference, self.level)
+        return lanes(side * side_area + floor * floor_area)
 
     def surface_heat(
         self,

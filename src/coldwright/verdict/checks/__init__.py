@@ -7,6 +7,7 @@ from coldwright.verdict.checks.box import box_findings
 from coldwright.verdict.checks.brine import brine_findings
 from coldwright.verdict.checks.circuit import circuit_findings
 from coldwright.verdict.checks.gas import gas_findings
+from coldwright.verdict.checks.holdover import holdover_findings
 from coldwright.verdict.checks.machine import machine_findings
 from coldwright.verdict.checks.ranges import range_findings
 from coldwright.verdict.checks.tubes import tube_findings
@@ -14,6 +15,7 @@ from coldwright.verdict.checks.tubes import tube_findings
 ALL = (
     gas_findings,
     brine_findings,
+    holdover_findings,
     machine_findings,
     circuit_findings,
     box_findings,

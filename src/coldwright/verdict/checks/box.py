@@ -18,6 +18,11 @@ from coldwright.verdict.figures import CELSIUS, at_lane, percent
 PRACTICE = "common practice, no source"
 COLD_SHELF = 0.0
 WARM_SHELF_ABOVE = 3.0
+# Skin along a seal from which its heat is drawn, both sides together [m]: 50 mm each, as heat
+# spreads in a sheet of 0.8 mm of steel or, less, in wood. Assumed, no source.
+SEAL_STRIP = 0.1
+# Shares of the heat from which a drain, or the gaps, are worth a word: common practice, no source.
+LOST_TO_DRAIN, LOST_TO_GAPS = 0.02, 0.1
 # Humidity at a skin from which mould can grow (ISO 13788), and from which it will soon.
 MOULD_FROM, MOULD_SOON = 0.8, 0.9
 
@@ -28,6 +33,7 @@ def box_findings(case: Case) -> Iterator[Finding]:
         return
     yield from _skin(case)
     yield from _humidity(case)
+    yield from _openings(case)
     figures = case.cabinet(case.state)
     target = case.build.targets.air_temperature.value - CELSIUS
     if figures.coldest_shelf_C < COLD_SHELF < target:
@@ -42,7 +48,7 @@ def box_findings(case: Case) -> Iterator[Finding]:
             "what spoils first low, or widen the openings of the air's way."
         )
         yield Finding(Notice("warm_shelf", "warning", text, PRACTICE))
-    if case.state == "cycling":
+    if case.state == "cycling" and case.melting is None:  # a store is switched by its ice
         yield from _thermostat(case)
 
 
@@ -74,10 +80,36 @@ def _skin(case: Case) -> Iterator[Finding]:
         )
         grave: Severity = "warning" if humidity > MOULD_SOON else "info"
         yield Finding(Notice("mould", grave, text, source("products_iso_13788").citation))
+    edge = at_lane(skins[case.build.cabinet.door_face], 0) - _seal_chill(case)
+    if edge < dew:
+        text = (
+            f"Beside the seal the skin comes down to about {case.temperature(edge - CELSIUS)}, "
+            f"under the room's dew point of {case.temperature(dew - CELSIUS)}: drops stand along "
+            "the door's edge. A seal that conducts less, or drier air."
+        )
+        yield Finding(Notice("seal_sweats", "info", text, "assumed, no source"))
+
+
+def _seal_chill(case: Case) -> float:
+    """How much colder than its face's mean the skin is beside the seal [K].
+
+    The seal's heat by the metre comes in over a strip of skin on either side, through its film.
+    """
+    o = case.operation
+    point = o.cycling if case.state == "cycling" else o.running
+    cabinet = case.translation.plant.box.cabinet
+    door = next(face for face in cabinet.faces if face.name == case.build.cabinet.door_face)
+    length = max(at_lane(cabinet.gasket_length, 0), 1e-3)
+    per_metre = at_lane(point.box.gain.gasket, 0) / length
+    return per_metre / SEAL_STRIP * at_lane(door.outside_film_resistance, 0)
 
 
 def _humidity(case: Case) -> Iterator[Finding]:
-    """Is the air drier or wetter than what is kept wants, by the cold surface's difference?"""
+    """Is the air drier or wetter than what is kept wants?
+
+    By the box's own balance of moisture where it is known what the goods give off, and the trade's
+    table of still air beside it; by the table alone where it is not.
+    """
     name = case.build.cabinet.contents.product
     kept = product(name) if name else None
     if kept is None or kept.wanted_humidity is None:
@@ -87,29 +119,71 @@ def _humidity(case: Case) -> Iterator[Finding]:
     figures = case.cabinet(case.state)
     difference = figures.air_C - figures.cold_surface_C
     least, greatest = (float(bound) for bound in still_air_humidity(difference))
+    by_table = (
+        f"the cold surface is {case.difference(difference)} colder than the air, over which still "
+        "air with moist goods comes to about"
+    )
+    own = percent(figures.relative_humidity)
     low, high = kept.wanted_humidity
-    found = (
-        f"{case.words} the cold surface is {case.difference(difference)} colder than the air, over "
-        "which still air with moist goods comes to about"
-    )
-    # The box's own balance counts what room and door bring, and nothing that the goods give off.
-    wanted = (
-        f"for {kept.name} kept open {percent(low)} to {percent(high)} is wanted "
-        f"(with no moisture from the goods it would be {percent(figures.relative_humidity)})"
-    )
+    wanted = f"for {kept.name} kept open {percent(low)} to {percent(high)} is wanted"
     citation = source(STILL_AIR_SOURCE).citation
+    if case.build.cabinet.contents.moisture_per_day.value > 0.0:
+        beside = f"(the trade's table: {by_table} {_between(least, greatest)})"
+        found = (
+            f"{case.words} what room, door and goods bring and the cold side takes comes to {own} "
+            f"relative humidity {beside}"
+        )
+        least = greatest = figures.relative_humidity
+        citation = f"this balance; {citation}"
+        at_most = at_least = ""
+    else:
+        wanted += f" (with no moisture from the goods it would be {own})"
+        found = f"{case.words} {by_table}"
+        at_most, at_least = (
+            f" {percent(greatest)} relative humidity at most",
+            f" {percent(least)} relative humidity at least",
+        )
     if greatest < low:
         text = (
-            f"{found} {percent(greatest)} relative humidity at most; {wanted}: the goods dry out. "
+            f"{found}{at_most}; {wanted}: the goods dry out. "
             "Cover them, or give the box more cold surface, held less cold."
         )
         yield Finding(Notice("dry_inside", "info", text, citation))
     elif least > high:
         text = (
-            f"{found} {percent(least)} relative humidity at least; {wanted}: the goods grow damp. "
+            f"{found}{at_least}; {wanted}: the goods grow damp. "
             "Keep them closed, or give the box less cold surface, held colder."
         )
         yield Finding(Notice("damp_inside", "info", text, citation))
+
+
+def _between(least: float, greatest: float) -> str:
+    """A band of humidity, open at the table's ends."""
+    if least <= 0.0:
+        return f"under {percent(greatest)}"
+    return (
+        f"over {percent(least)}" if greatest >= 1.0 else f"{percent(least)} to {percent(greatest)}"
+    )
+
+
+def _openings(case: Case) -> Iterator[Finding]:
+    """Does cold air run out through a drain, or more through the seal than a sound one lets by?"""
+    ways = case.cabinet(case.state).gain_by_way_W
+    whole = sum(ways.values())
+    if whole <= 0.0:
+        return
+    if ways["drain"] > LOST_TO_DRAIN * whole:
+        text = (
+            f"Cold air that runs out of the open drain brings {percent(ways['drain'] / whole)} of "
+            "the heat, and moisture with it: put a trap in the drain or plug it."
+        )
+        yield Finding(Notice("open_drain", "warning", text, "this balance"), "cabinet.drain")
+    if ways["leakage"] > LOST_TO_GAPS * whole:
+        text = (
+            f"Air through the gaps brings {percent(ways['leakage'] / whole)} of the heat, and "
+            "moisture with it: find them with a slip of paper and renew the seal."
+        )
+        yield Finding(Notice("leaky_seal", "warning", text, "this balance"), "cabinet.gasket")
 
 
 def _thermostat(case: Case) -> Iterator[Finding]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from coldwright.errors import Notice
+from coldwright.parts.cold_side.holdover import Holdover
 from coldwright.parts.cold_side.vessel import Vessel
 from coldwright.verdict.case import Case, Finding
 from coldwright.verdict.figures import CELSIUS, at_lane, percent
@@ -17,9 +18,9 @@ CLOSE = 3.0
 
 
 def brine_findings(case: Case) -> Iterator[Finding]:
-    """Findings about freezing and expansion; none without a brine."""
+    """Findings about freezing and expansion; none without a brine, or where it shall freeze."""
     vessel = case.translation.plant.box.cold_side
-    if not isinstance(vessel, Vessel):
+    if not isinstance(vessel, Vessel) or isinstance(vessel, Holdover):
         return
     yield from _freezing(case, vessel)
     expansion = at_lane(vessel.brine.expansion_from(COLDEST_STANDING, WARMEST_STANDING), 0)
