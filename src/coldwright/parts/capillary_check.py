@@ -20,14 +20,16 @@ from coldwright.heat.capillary_correlation import (
 # Refrigerants that Wolf, Bittle and Pate measured (R152a as a check), among ours.
 CORRELATED = ("R134a", "R152a", "R22")
 # Standard uncertainty of the model's flow. Where it meets the formulas below: within 10 % for 90 %
-# of measured points (Hermes, Melo and Knabben 2010). The others stand up to 15 % beside them.
+# of measured points (Hermes, Melo and Knabben 2010). Others stand up to 15 % beside them, and where
+# gas enters the formulas and the model differ most (docs/theory/capillary.md).
 NEAR = ("R134a", "R152a")
-NEAR_DOUBT, OTHER_DOUBT = 0.06, 0.08
+NEAR_DOUBT, OTHER_DOUBT, GAS_DOUBT = 0.06, 0.09, 0.12
 
 
-def flow_doubt(name: str) -> float:
+def flow_doubt(name: str, *, gas_enters: bool = False) -> float:
     """Relative standard uncertainty of the model's flow for the refrigerant called `name`."""
-    return NEAR_DOUBT if name in NEAR else OTHER_DOUBT
+    liquid = NEAR_DOUBT if name in NEAR else OTHER_DOUBT
+    return GAS_DOUBT if gas_enters else liquid
 
 
 @dataclass(frozen=True)

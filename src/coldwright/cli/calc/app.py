@@ -6,6 +6,7 @@ import typer
 
 from coldwright.cli.calc.altitude import altitude
 from coldwright.cli.calc.brine import brine
+from coldwright.cli.calc.capillary import capillary
 from coldwright.cli.calc.charge_room import charge_room
 from coldwright.cli.calc.dewpoint import dewpoint
 from coldwright.cli.calc.saturation import saturation
@@ -25,5 +26,6 @@ calc_app.command("charge-room")(charge_room)
 calc_app.command("dewpoint")(dewpoint)
 calc_app.command("surface")(surface)
 calc_app.command("wall")(wall)
+calc_app.command("capillary")(capillary)
 # A height below the sea ("-100 m") starts like an option.
 calc_app.command("altitude", context_settings={"ignore_unknown_options": True})(altitude)
