@@ -55,7 +55,9 @@ def capillary_in_suction_line(build: Completion) -> Iterator[Finding]:
         return
     room = sizes[0] - 2.0 * sizes[1]
     if sizes[2] > GREATEST_CORE * room:
-        demand = f"be at most {GREATEST_CORE:.0%} of the suction line's bore {length(room)}"
+        demand = (
+            f"be at most {100.0 * GREATEST_CORE:.0f} % of the suction line's bore {length(room)}"
+        )
         hint = 'or the capillary soldered on the line: kind = "soldered"'
         yield must(build, outside, f"{demand} where it runs inside it", hint)
 

@@ -48,6 +48,9 @@ def answer_flow(asked: Asked, inputs: Mapping[str, Entry]) -> Data:
         return data
 
     data = worked_out(compute, inputs)
+    # The model's own doubt is known for flows only: a bare ± of the entries would look too sure.
+    for name in ("exit_pressure_Pa", "exit_quality", "flash_position_m", "return_gas_C"):
+        data.get("half_widths", {}).pop(name, None)
     flow = data["mass_flow_kg_per_h"]
     half = data.get("half_widths", {}).get("mass_flow_kg_per_h", 0.0)
     exact = {name: replace(entry, standard_uncertainty=0.0) for name, entry in inputs.items()}
