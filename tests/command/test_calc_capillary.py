@@ -149,6 +149,8 @@ def test_correlation_is_left_out_of_its_range_and_told_where_it_is_stretched():
     assert "correlation_bridge" in [each["code"] for each in between["cautions"]]
     butane = data_of("R600a", *TUBE[1:], *ENDS)
     assert "correlation_refrigerant" in [each["code"] for each in butane["cautions"]]
+    old = data_of("R12", *TUBE[1:], *ENDS)
+    assert any("historic" in note for note in old["notes"])
     assert butane["model_half_width_kg_per_h"] > 0.15 * butane["mass_flow_kg_per_h"]
 
 

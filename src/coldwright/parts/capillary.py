@@ -101,9 +101,7 @@ def capillary_flow(
     pressure = _pressures(
         refrigerant, lanes(inlet_pressure), lanes(outlet_pressure), enthalpy, flux, cells
     )
-    line = refrigerant.flash_line(pressure)
-
-    units = lanes(gas_transfer_units)
+    line, units = refrigerant.flash_line(pressure), lanes(gas_transfer_units)
 
     def march(heat: Array) -> _March:
         points = _Points.at(refrigerant, line, enthalpy - heat, flux)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from coldwright.cli.calc.answer import Answer, Data, Row, Writer, cited, noticed
 from coldwright.cli.calc.capillary_entries import Asked
 from coldwright.cli.calc.capillary_figures import TOO_LONG
+from coldwright.cli.calc.saturation import HISTORIC
 from coldwright.errors import Notice
 from coldwright.heat.capillary_correlation import QUALITY, SUBCOOLING
 from coldwright.parts.capillary_check import CORRELATED
@@ -126,6 +127,10 @@ def _meaning(data: Data) -> list[str]:
 
 def _wording(asked: Asked) -> list[str]:
     notes = []
+    if asked.refrigerant.name in HISTORIC:
+        notes.append(
+            f"{asked.refrigerant.name} is historic: for old machines' figures, not to fill."
+        )
     if asked.exchanger is not None:
         notes.append(
             "The exchanger's gas film decides; heat from the room to the joined length is left out."
