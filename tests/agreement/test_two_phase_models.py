@@ -8,7 +8,7 @@ import pytest
 from coldwright.fluids.refrigerants import refrigerant
 from coldwright.heat.boiling import flow_boiling_film_coefficient
 from coldwright.heat.condensing import condensing_film_coefficient
-from coldwright.heat.friction import darcy_friction_factor
+from coldwright.heat.friction import coil_friction_ratio, darcy_friction_factor
 from coldwright.heat.tube_gas import tube_film_coefficient, tube_nusselt
 from coldwright.heat.two_phase import (
     GAUSS_PLACES,
@@ -43,6 +43,18 @@ def test_friction_factor_against_another_model(roughness):
     # Churchill's explicit form runs up to 3.5 % beside Colebrook's near Re 4000.
     np.testing.assert_allclose(found, expected, rtol=0.04)
     np.testing.assert_allclose(darcy_friction_factor(np.array([500.0]), roughness), 64.0 / 500.0)
+
+
+@pytest.mark.parametrize("ratio", [0.005, 0.013, 0.03])
+def test_friction_of_a_coil_against_another_formula(ratio):
+    reynolds = np.geomspace(6e3, 6e4, 12)
+    found = 0.3164 * reynolds**-0.25 * coil_friction_ratio(reynolds, ratio)
+    expected = [
+        fluids.friction.helical_turbulent_fd_Mori_Nakayama(Re=re, Di=ratio, Dc=1.0)
+        for re in reynolds
+    ]
+    # Formulas for coils lie some per cent apart; Ito's goes over to Blasius' straight tube.
+    np.testing.assert_allclose(found, expected, rtol=0.05)
 
 
 @pytest.mark.parametrize("quality", [0.01, 0.1, 0.3, 0.5, 0.8, 0.99])

@@ -22,6 +22,7 @@ PAGES = {
         "brine",
     },
     "my-box-will-not-get-colder": {"assess", "surface", "wall", "saturation"},
+    "which-capillary-and-how-much-gas": {"capillary", "fill"},
 }
 THEORY = (
     "refrigerants.md",
@@ -31,6 +32,7 @@ THEORY = (
     "air_circuit.md",
     "cabinet.md",
     "heat_transfer.md",
+    "capillary.md",
 )
 # `assess` ends with 1 where a box does not hold: that is its answer, no fault.
 ENDS = {"assess": (0, 1)}

@@ -6,85 +6,99 @@ import pytest
 from coldwright.arrays import lanes
 from coldwright.fluids.refrigerants import refrigerant
 from coldwright.parts.capillary import ENTRANCE_LOSS, Capillary, capillary_flow
-
-# Wolf, Bittle and Pate 1995, ASHRAE RP-762 (coefficients from memory, groups read): R134a, R22 and
-# R410A measured, R152a as a check; R600a and R290 are extrapolations. kg/h for each case, fluid,
-# bore mm, length m, inlet MPa, subcooling K or quality; then how near the flow model must come:
-# 10 % is what good models reach on 90 % of measured points (Hermes, Melo and Knabben 2010, read).
-WOLF_BITTLE_PATE = [
-    ("wbp-01", "R134a", 0.66, 3.0, 1.00, 5.0, None, 2.652, 0.10),
-    ("wbp-02", "R134a", 0.66, 3.0, 1.30, 5.0, None, 3.052, 0.10),
-    ("wbp-03", "R134a", 0.70, 2.5, 1.20, 10.0, None, 4.208, 0.10),
-    ("wbp-04", "R134a", 0.86, 3.3, 1.50, 10.0, None, 7.052, 0.10),
-    ("wbp-05", "R152a", 0.70, 3.0, 1.10, 10.0, None, 3.003, 0.10),
-    ("wbp-06", "R290", 0.70, 3.0, 1.50, 5.0, None, 2.644, 0.10),
-    ("wbp-07", "R600a", 0.60, 2.5, 0.60, 5.0, None, 1.175, 0.18),
-    ("wbp-08", "R134a", 0.70, 2.5, 1.20, None, 0.05, 2.517, 0.12),
-    ("wbp-09", "R152a", 0.70, 2.5, 1.10, None, 0.05, 2.025, 0.12),
-]
-COLUMNS = ("case", "fluid", "bore", "length", "inlet", "subcooling", "quality", "flow", "near")
-# Height of the roughness of drawn copper capillary: below 1 micrometre (common practice, no
-# source).
-ROUGHNESS = 5e-7
+from coldwright.parts.capillary_check import cross_check
+from coldwright.parts.capillary_solution import Ends, ReturnGas, solve_flow
+from coldwright.parts.return_exchanger import SuctionLine
+from support.capillary_points import ROUGHNESS, WOLF_BITTLE_PATE, inlet_enthalpy, model_at
 
 
-def correlation_flow(fluid, d, length, pressure, subcooling, quality):
-    """The correlation, kg/s, with our property tables; see Wolf, Bittle and Pate for the groups."""
-    saturation = fluid.saturation_temperature(pressure)
-    at = fluid.saturated(saturation - (subcooling or 0.0))
-    v_f = 1.0 / at.liquid_density
-    scale = (d / (v_f * at.liquid_viscosity)) ** 2
-    pi1 = length / d
-    pi2 = scale * at.latent_heat
-    pi4 = scale * v_f * pressure
-    pi6 = at.liquid_density / at.vapour_density
-    pi7 = at.liquid_viscosity / at.vapour_viscosity - 1.0
-    if quality is None:
-        pi5 = scale * at.liquid_specific_heat * subcooling
-        group = 1.8925 * pi1**-0.484 * pi2**-0.824 * pi4**1.369 * pi5**0.0187
-        group = group * pi6**0.773 * pi7**0.265
-    else:
-        group = 187.27 * pi1**-0.635 * pi2**-0.189 * pi4**0.645 * quality**-0.163
-        group = group * pi6**-0.213 * pi7**-0.483
-    return float(group * d * at.liquid_viscosity)
+def tube(bore, length, joined=0.0, start=0.0):
+    return Capillary(lanes(bore), lanes(length), lanes(ROUGHNESS), lanes(start), lanes(joined))
 
 
-def tube(bore, length):
-    return Capillary(lanes(bore), lanes(length), lanes(ROUGHNESS), lanes(0.0), lanes(0.0))
-
-
-def model_flow(fluid, bore, length, pressure, subcooling, quality):
-    """Flow that needs just the tube's length, by interpolation between many trial flows."""
-    saturation = fluid.saturation_temperature(pressure)
-    at = fluid.saturated(saturation)
-    if quality is None:
-        enthalpy = fluid.liquid_enthalpy(pressure, saturation - subcooling)
-    else:
-        enthalpy = at.liquid_enthalpy + quality * at.latent_heat
-    trial = np.geomspace(0.5, 12.0, 200) / 3600.0
-    suction = fluid.saturation_pressure(248.15)
-    flow = capillary_flow(tube(bore, length), fluid, trial, pressure, enthalpy, suction)
-    needed = flow.required_length
-    needed = np.maximum(needed, 1e-9)  # a flow that chokes at the inlet needs none
-    return float(np.exp(np.interp(-np.log(length), -np.log(needed), np.log(trial))))
-
-
-@pytest.mark.parametrize(COLUMNS, WOLF_BITTLE_PATE)
-def test_correlation_with_our_tables(
-    case, fluid, bore, length, inlet, subcooling, quality, flow, near
-):
-    found = correlation_flow(
-        refrigerant(fluid), 1e-3 * bore, length, 1e6 * inlet, subcooling, quality
+def checked(point):
+    fluid, pressure = refrigerant(point.fluid), 1e6 * point.inlet_MPa
+    enthalpy = inlet_enthalpy(fluid, pressure, point.subcooling, point.quality)
+    return cross_check(
+        fluid,
+        1e-3 * point.bore_mm,
+        point.length,
+        pressure,
+        enthalpy,
+        fluid.saturation_pressure(248),
     )
-    assert 3600.0 * found == pytest.approx(flow, rel=5e-3)
 
 
-@pytest.mark.parametrize(COLUMNS, WOLF_BITTLE_PATE)
-def test_flow_model_against_the_correlation(
-    case, fluid, bore, length, inlet, subcooling, quality, flow, near
-):
-    found = model_flow(refrigerant(fluid), 1e-3 * bore, length, 1e6 * inlet, subcooling, quality)
-    assert 3600.0 * found == pytest.approx(flow, rel=near)
+@pytest.mark.parametrize("point", WOLF_BITTLE_PATE, ids=lambda point: point.case)
+def test_correlation_with_our_tables(point):
+    assert 3600.0 * checked(point).correlation == pytest.approx(point.kg_per_h, rel=5e-3)
+
+
+@pytest.mark.parametrize("point", WOLF_BITTLE_PATE, ids=lambda point: point.case)
+def test_flow_model_against_the_correlation(point):
+    found = model_at(point)
+    assert found.found
+    assert 3600.0 * found.mass_flow == pytest.approx(point.kg_per_h, rel=point.near)
+
+
+# Hermes, Melo and Knabben 2010: their algebraic solution and good models alike come within 10 % of
+# over 90 % and within 15 % of nearly all of the points measured on R134a and R600a (abstract read;
+# the equation from memory). Two that do so stand at most 20 % apart, and mostly 10 %.
+def test_flow_model_against_the_algebraic_solution():
+    points = [point for point in WOLF_BITTLE_PATE if point.quality is None]
+    apart = np.array(
+        [float(model_at(point).mass_flow / checked(point).algebraic) - 1.0 for point in points]
+    )
+    assert np.all(np.abs(apart) < 0.15)
+    assert np.mean(np.abs(apart) < 0.10) > 0.9
+
+
+def test_correlation_is_bridged_where_its_branches_do_not_meet():
+    fluid, pressure = refrigerant("R134a"), 1.2e6
+    saturated = fluid.saturated(fluid.saturation_temperature(pressure))
+    # From 3 K of subcooling to 6 % of gas.
+    enthalpy = saturated.liquid_enthalpy + np.linspace(-4500.0, 9500.0, 200)
+    found = cross_check(fluid, 0.0007, 3.0, pressure, enthalpy, 1.2e5)
+    change = np.diff(np.log(found.correlation))
+    assert np.all(change < 0.0)
+    assert np.all(np.abs(change) < 0.01)
+    assert 20 < np.sum(found.bridged) < 150
+    # Outside what it was fitted on it is not known.
+    far = saturated.liquid_enthalpy + np.array([-30e3, 50e3])
+    assert np.all(np.isnan(cross_check(fluid, 0.0007, 3.0, pressure, far, 1.2e5).correlation))
+
+
+# A return-line exchanger raises the flow by 0 to 20 % (from memory; no place along the tube named).
+USUAL = [("R134a", 0.66, 3.3, 318.15, 5.0), ("R600a", 0.66, 3.0, 313.15, 3.0)]
+USUAL += [("R152a", 0.79, 3.0, 318.15, 5.0)]
+
+
+def gain(name, bore_mm, length, condensing, subcooling, start):
+    fluid, joined, cold = refrigerant(name), 1.2, 250.15
+    pressure = fluid.saturation_pressure(condensing)
+    ends = Ends(pressure, fluid.liquid_enthalpy(pressure, condensing - subcooling), lanes(cold))
+    line = SuctionLine(lanes(0.0048), lanes(1.2), lanes(joined), lanes(60.0), lanes(0.0))
+    beside = ReturnGas(line, fluid.saturated(cold).vapour_enthalpy)
+    plain = solve_flow(tube(1e-3 * bore_mm, length), fluid, ends)
+    with_it = solve_flow(tube(1e-3 * bore_mm, length, joined, start), fluid, ends, beside)
+    return float(with_it.mass_flow / plain.mass_flow) - 1.0
+
+
+@pytest.mark.parametrize(("name", "bore_mm", "length", "condensing", "subcooling"), USUAL)
+def test_gain_by_an_exchanger_at_the_end_of_the_tube(name, bore_mm, length, condensing, subcooling):
+    start = length - 1.2 - 0.15
+    assert 0.0 < gain(name, bore_mm, length, condensing, subcooling, start) < 0.20
+
+
+@pytest.mark.xfail(
+    strict=True,
+    reason="In the middle of the tube the liquid is cooled before it flashes and the model gains "
+    "40 to 50 %; the figure names no place, and the model's heat balance agrees with a slow one.",
+)
+@pytest.mark.parametrize(("name", "bore_mm", "length", "condensing", "subcooling"), USUAL)
+def test_gain_by_an_exchanger_in_the_middle(name, bore_mm, length, condensing, subcooling):
+    start = 0.5 * (length - 1.2)
+    assert 0.0 < gain(name, bore_mm, length, condensing, subcooling, start) < 0.20
 
 
 # Stoecker and Jones 1982, chapter 13, example 13-1 and table 13-1 (from memory): R22 at 36 kg/h

@@ -9,6 +9,9 @@ from support.builds import build_text
 LARDER = build_text("larder")
 GALLEY = build_text("galley")
 CHEESE = build_text("cheese")
+INSIDE = LARDER.replace(
+    '[return_exchanger]\nkind = "soldered"', '[return_exchanger]\nkind = "inside"'
+)
 
 
 def faults_of(text: str) -> tuple[Fault, ...]:
@@ -96,6 +99,8 @@ CONTRADICTIONS = [
     (LARDER, 'length = "1.2 m"', 'length = "3.2 m"', "return_exchanger.length", "capillary"),
     (LARDER, 'start = "0.9 m"', 'start = "1.8 m"', "return_exchanger.start", "within"),
     (LARDER, 'length = "1.9 m"', 'length = "1.0 m"', "suction_line.length", "exchanger"),
+    (INSIDE, 'bore = "0.031 in"', 'bore = "0.031 in"\noutside_diameter = "4 mm"',
+     "capillary.outside_diameter", "70 %"),
     (LARDER, 'length = "11 m"', 'length = "150 m"', "condenser.tube.length", "room on the sheet"),
     (LARDER, 'length = "11 m"', 'length = "11 m"\npitch = "3 mm"', "condenser.tube.pitch",
      "outside diameter"),

@@ -2,10 +2,12 @@ from __future__ import annotations
 
 import math
 
+import numpy as np
 import pytest
 
 from coldwright.build import load, loads, starter_names, starter_text
 from coldwright.build.translation.box import box_of
+from coldwright.build.translation.plant import capillary_of, suction_line_of
 from coldwright.errors import InputError
 from coldwright.parts.cold_side.vessel import Vessel
 from coldwright.units import Kind
@@ -141,6 +143,20 @@ def test_exchanger_with_a_length_is_soldered_unless_told_otherwise():
     assert build.is_assumed("return_exchanger.kind")
     # The free 1.5 m of capillary stand half before and half behind the exchanger.
     assert build.return_exchanger.start.value == pytest.approx(0.75)
+
+
+def test_a_capillary_inside_the_suction_line_leaves_the_gas_an_annulus():
+    soldered = loads(MINIMAL + '[return_exchanger]\nlength = "1 m"\n')
+    build = loads(MINIMAL + '[return_exchanger]\nlength = "1 m"\nkind = "inside"\n')
+    line, plain = suction_line_of(build), suction_line_of(soldered)
+    assert line.core_diameter == build.capillary.outside_diameter.value
+    assert plain.core_diameter == 0.0
+    # What the capillary takes up of the line's volume: 1 m of it.
+    core = np.pi / 4.0 * line.core_diameter**2
+    assert plain.volume - line.volume == pytest.approx(core)
+    # No joint holds heat back but the copper of the capillary.
+    assert line.joint_conductance > 5.0 * plain.joint_conductance
+    assert capillary_of(build).coil_diameter == build.capillary.coil_diameter.value
 
 
 def test_mains_follow_the_compressor_and_the_compressor_follows_the_mains():

@@ -1,4 +1,4 @@
-"""Heat transfer to a single-phase flow (gas or liquid) inside a round tube."""
+"""Heat transfer to a single-phase flow (gas or liquid) inside a round tube or around a core."""
 
 from __future__ import annotations
 
@@ -47,3 +47,19 @@ def tube_film_coefficient(
     mu, k, d = lanes(viscosity), lanes(conductivity), lanes(diameter)
     reynolds = lanes(mass_flux) * d / mu
     return tube_nusselt(reynolds, mu * lanes(specific_heat) / k) * k / d
+
+
+@correlation(
+    quantity="film on the core of an annulus over that of a tube of its hydraulic diameter",
+    source="petukhov_roizen_1964_annulus",
+    ranges={"diameter_ratio": (0.0, 1.0)},
+    bias="turbulent gas, heat through the core only; laminar flow is less exact",
+)
+def annulus_core_factor(diameter_ratio: FloatOrArray) -> Array:
+    """Factor on the tube's film coefficient for heat from the core: 0.86 (d_core / d_tube)^-0.16.
+
+    `diameter_ratio` 0 stands for no core and gives 1; under 0.05 the factor is that of 0.05.
+    Source: Petukhov and Roizen 1964, High Temperature 2, 65-68; also VDI Heat Atlas, G2.
+    """
+    ratio = lanes(diameter_ratio)
+    return np.asarray(np.where(ratio > 0.0, 0.86 * np.maximum(ratio, 0.05) ** -0.16, 1.0))

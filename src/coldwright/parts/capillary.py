@@ -5,29 +5,35 @@ suction pressure, with the energy equation (kinetic energy included) giving the 
 dz/dp changes sign the flow is choked: pressure falls no further in the tube and the integrand is
 held at zero, so that choked and unchoked outlets need no case. The length so found, compared with
 the real one, says whether the tube passes less or more than the flow assumed. Heat that a
-return-line exchanger takes is placed by the shares of length of the pass before.
+return-line exchanger takes is placed by the lengths and temperatures of the pass before.
 
-Metastable liquid is left out: published spread of such models against measurements is about 10 %
-(Hermes, Melo and Knabben 2010).
+Loops add friction (Ito 1959). Liquid that flashes late (`heat.flash_delay`) can be counted and is
+left out unless it is asked for: docs/theory/capillary.md says on what evidence.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 from numpy.typing import NDArray
 
 from coldwright.arrays import Array, FloatOrArray, lanes
 from coldwright.fluids.refrigerants import FlashLine, Refrigerant
-from coldwright.heat.friction import darcy_friction_factor
+from coldwright.heat.friction import coil_friction_ratio, darcy_friction_factor
 
 # Cells of the pressure integration; twice as many change the flow by under 0.1 %.
 CELLS = 32
+# Under this delay of flashing [Pa] there is none.
+LEAST_DELAY = 1.0
 # Sudden contraction from a wide tube plus one velocity head.
 ENTRANCE_LOSS = 1.5
 # Passes that place the exchanger's heat along the tube, after one without heat.
 EXCHANGER_PASSES = 4
+# Transfer units of an exchanger over which its gas follows the capillary closely enough, and the
+# warming of its gas [K] under which the heat is placed evenly.
+MOST_UNITS = 30.0
+LEAST_WARMING = 1e-3
 # Rounds the flash point over this quality, so that derivatives exist there.
 FLASH_ROUNDING = 5e-4
 
@@ -41,6 +47,8 @@ class Capillary:
     roughness: Array  # height of the roughness
     exchanger_start: Array  # from the inlet to where the return-line exchanger begins
     exchanger_length: Array  # joined length, 0 where there is none
+    # Of the loops that the length outside the exchanger is wound in; infinite where it is straight.
+    coil_diameter: Array = field(default_factory=lambda: lanes(np.inf))
 
     @property
     def area(self) -> Array:
@@ -53,8 +61,9 @@ class CapillaryFlow:
     """What a flow does in the tube, arrays over lanes."""
 
     required_length: Array  # [m] of tube that this flow would need
-    exit_pressure: Array  # [Pa] inside the tube's end; above the suction pressure when choked
-    exit_quality: Array
+    choked: NDArray[np.bool_]  # the outlet pressure is not felt in the tube
+    exit_pressure: Array  # [Pa] inside the tube's end; above the outlet pressure when choked
+    exit_quality: Array  # inside the tube's end
     flash_position: Array  # [m] from the inlet: what holds liquid only
     mass: Array  # [kg] held in the required length
     felt_temperature: Array  # [K] of the joined part, as the gas that leaves the exchanger felt it
@@ -69,44 +78,74 @@ def capillary_flow(
     outlet_pressure: FloatOrArray,
     heat_removed: FloatOrArray = 0.0,
     gas_transfer_units: FloatOrArray = 1.0,
+    gas_inlet_temperature: FloatOrArray | None = None,
+    *,
+    flash_delay: FloatOrArray | None = None,
+    cells: int = CELLS,
+    passes: int = EXCHANGER_PASSES,
 ) -> CapillaryFlow:
     """March `mass_flow` [kg/s] down the pressure from inlet to outlet [Pa].
 
     `inlet_enthalpy` [J/kg] may be of subcooled liquid or of a liquid-vapour mixture; `heat_removed`
-    [J/kg] is taken out evenly along the exchanger. Length needed falls as the flow rises.
-    `gas_transfer_units` n [1/m] of the gas in counterflow weigh the joined part's temperature: gas
-    that leaves at its start has felt the integral of n T exp(-n s) over s from there. Source:
-    momentum and energy of one-dimensional homogeneous flow (Stoecker and Jones 1982, chapter 13,
-    eqs 13-1 to 13-16), friction by Churchill 1977, mixture viscosity by `mixture_viscosity`.
+    [J/kg] is taken out along the exchanger as gas in counterflow that enters it at
+    `gas_inlet_temperature` [K] takes it in, evenly where that is not given. Length needed falls as
+    the flow rises. `gas_transfer_units` n [1/m] of the gas weigh the joined part's temperature: gas
+    that leaves at its start has felt the integral of n T exp(-n s) over s from there.
+    `flash_delay` [Pa] is how far liquid falls under its saturation before it begins to flash.
+    Source: momentum and energy of one-dimensional homogeneous flow (Stoecker and Jones 1982,
+    chapter 13, eqs 13-1 to 13-16), friction by Churchill 1977, loops by Ito 1959.
     """
     flux = lanes(mass_flow) / tube.area
     enthalpy, removed = lanes(inlet_enthalpy), lanes(heat_removed)
-    first, last = np.broadcast_arrays(lanes(inlet_pressure), lanes(outlet_pressure))
+    delay = None if flash_delay is None else np.maximum(lanes(flash_delay), LEAST_DELAY)
+    pressure = _pressures(
+        refrigerant, lanes(inlet_pressure), lanes(outlet_pressure), enthalpy, flux, cells
+    )
+    line, units = refrigerant.flash_line(pressure), lanes(gas_transfer_units)
+
+    def march(heat: Array) -> _March:
+        points = _Points.at(refrigerant, line, enthalpy - heat, flux)
+        if delay is not None:
+            points = _flashing_late(points, refrigerant, line, pressure, enthalpy - heat, delay)
+        return _march(tube, points, pressure, flux)
+
+    found = march(np.zeros(()))
+    for _ in range(passes):
+        # Where the heat is taken follows the lengths and temperatures of the march before.
+        along = _along_exchanger(tube, found.position)
+        share = along / np.maximum(tube.exchanger_length, 1e-6)
+        if gas_inlet_temperature is not None:
+            share = _taken_in(tube, found, along, share, units, lanes(gas_inlet_temperature))
+        found = march(removed * share)
+    end = _exit_place(found)
+    return CapillaryFlow(
+        required_length=found.position[-1],
+        choked=end < cells,
+        exit_pressure=_at_place(pressure, end),
+        exit_quality=_at_place(found.points.quality, end),
+        flash_position=np.sum(found.length * _liquid_share(found.points.dryness), axis=0),
+        mass=np.sum(found.length * found.density, axis=0) * tube.area,
+        felt_temperature=_felt(tube, found, units),
+    )
+
+
+def _pressures(
+    refrigerant: Refrigerant,
+    inlet: Array,
+    outlet: Array,
+    enthalpy: Array,
+    flux: Array,
+    cells: int,
+) -> Array:
+    """Pressures [Pa] of the march's points along the first axis, behind the entrance's loss."""
+    first, last = np.broadcast_arrays(inlet, outlet)
     # A high side below the low side has no flow; the march then has nothing to cover.
     last = np.minimum(last, 0.98 * first)
     start = _Points.at(refrigerant, refrigerant.flash_line(first), enthalpy, flux)
     entrance = np.minimum(ENTRANCE_LOSS * flux**2 * start.volume / 2.0, 0.5 * (first - last))
     inside = first - entrance
-    steps = np.linspace(0.0, 1.0, CELLS + 1).reshape(-1, *[1] * inside.ndim)
-    pressure = inside + (last - inside) * steps
-    line = refrigerant.flash_line(pressure)
-    march = _march(tube, refrigerant, line, pressure, enthalpy, flux)
-    for _ in range(EXCHANGER_PASSES):
-        # Where the heat is taken follows the share of the length, from the march before.
-        along = _along_exchanger(tube, march.position)
-        share = along / np.maximum(tube.exchanger_length, 1e-6)
-        march = _march(tube, refrigerant, line, pressure, enthalpy - removed * share, flux)
-    quality = march.points.quality
-    flowing = np.concatenate([march.length > 0.0, np.zeros_like(march.length[:1], dtype=bool)])
-    end = CELLS - np.argmax(np.concatenate([flowing[:1], flowing[:-1]])[::-1], axis=0)
-    return CapillaryFlow(
-        required_length=march.position[-1],
-        exit_pressure=_pick(pressure, end),
-        exit_quality=_pick(quality, end),
-        flash_position=np.sum(march.length * _liquid_share(march.points.dryness), axis=0),
-        mass=np.sum(march.length * march.density, axis=0) * tube.area,
-        felt_temperature=_felt(tube, march, lanes(gas_transfer_units)),
-    )
+    steps = np.linspace(0.0, 1.0, cells + 1).reshape(-1, *[1] * inside.ndim)
+    return np.asarray(inside + (last - inside) * steps)
 
 
 @dataclass(frozen=True)
@@ -115,33 +154,53 @@ class _March:
 
     points: _Points
     density: Array  # [kg/m3] of each cell
+    drop: Array  # of each cell; negative where more pressure would be needed than falls
     length: Array  # [m] of each cell
     position: Array  # [m] of each point from the inlet
 
 
-def _march(
-    tube: Capillary,
-    refrigerant: Refrigerant,
-    line: FlashLine,
-    pressure: Array,
-    enthalpy: Array,
-    flux: Array,
-) -> _March:
-    """Lengths of all cells: dz = 2 d / f (-dp / (G^2 v) - dv / v), held at 0 where choked.
+def _march(tube: Capillary, points: _Points, pressure: Array, flux: Array) -> _March:
+    """Lengths of all cells: dz = 2 d / f (-dp / (G^2 v) - dv / v), held where choked.
 
     So written, the mean of 1/v is exact for liquid and nearly so for the mixture, whose volume goes
-    about as 1/p.
+    about as 1/p. Where dz turns negative the place is held; it goes on only where what was missed
+    is made up, as in a sudden flash, whose momentum is then kept.
     """
-    points = _Points.at(refrigerant, line, enthalpy, flux)
     before, after = points.part(slice(None, -1)), points.part(slice(1, None))
     reynolds = 2.0 * flux * tube.bore / (before.viscosity + after.viscosity)
     friction = darcy_friction_factor(reynolds, tube.roughness / tube.bore)
+    wound = np.maximum(1.0 - tube.exchanger_length / tube.length, 0.0)
+    bends = coil_friction_ratio(reynolds, tube.bore / tube.coil_diameter)
+    friction = friction * (1.0 + wound * (bends - 1.0))
     density = 0.5 * (1.0 / before.volume + 1.0 / after.volume)
     drop = density * (pressure[:-1] - pressure[1:]) / (flux * flux)
     drop = drop - np.log(after.volume / before.volume)
-    length = np.maximum(drop, 0.0) * 2.0 * tube.bore / friction
-    position = np.concatenate([np.zeros_like(length[:1]), np.cumsum(length, axis=0)])
-    return _March(points, density, length, position)
+    way = np.cumsum(drop * 2.0 * tube.bore / friction, axis=0)
+    way = np.concatenate([np.zeros_like(way[:1]), way])
+    position = np.maximum.accumulate(way, axis=0)
+    return _March(points, density, drop, np.diff(position, axis=0), position)
+
+
+def _exit_place(march: _March) -> Array:
+    """Where the tube ends, counted in points: past the last cell, or between two where choked.
+
+    The choke lies where the drop per cell, taken at the cells' middles, passes zero.
+    """
+    cells = len(march.length)
+    last = cells - 1 - np.argmax(march.length[::-1] > 0.0, axis=0)
+    none = np.max(march.length, axis=0) <= 0.0
+    following = np.minimum(last + 1, cells - 1)
+    falling, fallen = _pick(march.drop, last), np.minimum(_pick(march.drop, following), 0.0)
+    share = np.clip(falling, 0.0, None) / np.maximum(falling - fallen, 1e-300)
+    place = np.where(last == cells - 1, cells, last + 0.5 + np.clip(share, 0.0, 1.0))
+    return np.asarray(np.where(none, 0.0, place))
+
+
+def _at_place(values: Array, place: Array) -> Array:
+    """`values` of the points at a `place` between them, by straight lines."""
+    whole = np.clip(place.astype(np.intp), 0, len(values) - 2)
+    below, above = _pick(values, whole), _pick(values, whole + 1)
+    return np.asarray(below + (place - whole) * (above - below))
 
 
 def _liquid_share(dryness: Array) -> Array:
@@ -156,6 +215,26 @@ def _along_exchanger(tube: Capillary, position: Array) -> Array:
     whole = np.maximum(position[-1], 1e-9)
     place = position / whole * tube.length
     return np.asarray(np.clip(place - tube.exchanger_start, 0.0, tube.exchanger_length))
+
+
+def _taken_in(
+    tube: Capillary, march: _March, along: Array, even: Array, units: Array, gas_inlet: Array
+) -> Array:
+    """Share of the exchanger's heat that is out of the capillary at each point.
+
+    The gas comes the other way: T_gas(s) = T_in e^(-n (J - s)) + integral of n T e^(-n (s' - s))
+    over s' from s to J, of the length J; its warming that is still to come is what is taken.
+    """
+    held = np.minimum(units, MOST_UNITS / np.maximum(tube.exchanger_length, 1e-6))
+    weight = np.exp(-held * along)
+    temperature = march.points.temperature - gas_inlet
+    middle = 0.5 * (temperature[:-1] + temperature[1:])
+    ahead = np.cumsum(((weight[:-1] - weight[1:]) * middle)[::-1], axis=0)[::-1]
+    warmed = np.concatenate([ahead, np.zeros_like(ahead[:1])]) / weight
+    whole = warmed[0]
+    known = np.abs(whole) > LEAST_WARMING
+    share = 1.0 - warmed / np.where(known, whole, 1.0)
+    return np.asarray(np.where(known, np.clip(share, 0.0, 1.0), even))
 
 
 def _felt(tube: Capillary, march: _March, units: Array) -> Array:
@@ -207,6 +286,33 @@ class _Points:
     def part(self, which: slice) -> _Points:
         """Some of the points."""
         return _Points(*(value[which] for value in vars(self).values()))
+
+
+def _flashing_late(
+    points: _Points,
+    refrigerant: Refrigerant,
+    line: FlashLine,
+    pressure: Array,
+    enthalpy: Array,
+    delay: Array,
+) -> _Points:
+    """The same points with the gas held back until liquid is `delay` [Pa] under its saturation.
+
+    The share of equilibrium grows evenly over as much again: our own closure, since a sudden flash
+    has no derivative.
+    """
+    warm = refrigerant.liquid_at_enthalpy(np.minimum(enthalpy, line.vapour_enthalpy))
+    under = (refrigerant.saturation_pressure(warm.temperature) - pressure) / delay - 1.0
+    quality = points.quality * np.clip(under, 0.0, 1.0)
+    point = refrigerant.liquid_at_enthalpy(np.minimum(enthalpy, line.liquid_enthalpy))
+    liquid = 1.0 / point.density
+    return replace(
+        points,
+        volume=liquid + quality * (1.0 / line.vapour_density - liquid),
+        viscosity=mixture_viscosity(quality, point.viscosity, line.vapour_viscosity),
+        quality=quality,
+        dryness=np.minimum(points.dryness, under),
+    )
 
 
 def mixture_viscosity(quality: Array, liquid_viscosity: Array, vapour_viscosity: Array) -> Array:

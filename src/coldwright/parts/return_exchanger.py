@@ -1,14 +1,14 @@
-"""The return-line exchanger: capillary soldered or wrapped on the suction line, in counterflow."""
+"""The return-line exchanger: capillary on the suction line or inside it, in counterflow."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 import numpy as np
 
-from coldwright.arrays import Array
+from coldwright.arrays import Array, lanes
 from coldwright.fluids.refrigerants import Refrigerant, Saturated, Suction
-from coldwright.heat.tube_gas import tube_film_coefficient
+from coldwright.heat.tube_gas import annulus_core_factor, tube_film_coefficient
 
 # Share of liquid over which a returning gas passes from dry to wet.
 WET_ROUNDING = 0.01
@@ -21,13 +21,16 @@ class SuctionLine:
     inside_diameter: Array
     length: Array  # [m] whole
     joined_length: Array  # [m] with the capillary on it
-    joint_conductance: Array  # [W/(m K)] per metre, from capillary to suction tube wall
+    joint_conductance: Array  # [W/(m K)] per metre, from capillary to what the gas touches
     room_conductance: Array  # [W/(m K)] per metre of the rest, gas to room
+    # Outside diameter of a capillary that runs inside the joined length; 0 where it runs outside.
+    core_diameter: Array = field(default_factory=lambda: lanes(0.0))
 
     @property
     def volume(self) -> Array:
         """Inside volume [m3]."""
-        return np.pi / 4.0 * self.inside_diameter**2 * self.length
+        core = self.core_diameter**2 * self.joined_length
+        return np.pi / 4.0 * (self.inside_diameter**2 * self.length - core)
 
 
 @dataclass(frozen=True)
@@ -61,8 +64,9 @@ def gas_side(
     """The gas side of the exchanger, for gas (or wet gas) at `exit_enthalpy` [J/kg].
 
     Its capacity is the enthalpy rise up to the liquid's temperature over the temperature rise, so
-    that wet gas counts its evaporation. The gas film (Gnielinski 2013) decides the conductance; the
-    small bore's own film is far above it.
+    that wet gas counts its evaporation. The gas film (Gnielinski 2013; around a capillary inside
+    the line on the hydraulic diameter, Petukhov and Roizen 1964) decides the conductance; the small
+    bore's own film is far above it.
     """
     span = np.maximum(liquid_temperature - saturated.temperature, 0.1)
     hottest = refrigerant.vapour(saturated.pressure, saturated.temperature + span).enthalpy
@@ -70,16 +74,18 @@ def gas_side(
     capacity = np.maximum(
         (hottest - exit_enthalpy) / difference, 0.2 * saturated.vapour_specific_heat
     )
+    core = line.core_diameter
+    inside = core > 0.0
     gas_film = tube_film_coefficient(
-        mass_flow / (np.pi / 4.0 * line.inside_diameter**2),
-        line.inside_diameter,
+        mass_flow / (np.pi / 4.0 * (line.inside_diameter**2 - core**2)),
+        line.inside_diameter - core,
         saturated.vapour_viscosity,
         saturated.vapour_conductivity,
         saturated.vapour_specific_heat,
     )
-    per_metre = 1.0 / (
-        1.0 / (np.pi * line.inside_diameter * gas_film) + 1.0 / line.joint_conductance
-    )
+    gas_film = gas_film * annulus_core_factor(core / line.inside_diameter)
+    wetted = np.pi * np.where(inside, core, line.inside_diameter)
+    per_metre = 1.0 / (1.0 / (wetted * gas_film) + 1.0 / line.joint_conductance)
     return GasSide(leaving.temperature, capacity, per_metre / (mass_flow * capacity))
 
 

@@ -174,6 +174,7 @@ def _capillary_and_exchanger(
         low.pressure,
         unknowns.exchanged_heat,
         gas_in_exchanger.transfer_units_per_metre,
+        gas_in_exchanger.inlet_temperature,
     )
     joined = system.suction_line.joined_length
     return capillary, gas_in_exchanger.heat(capillary.felt_temperature, joined)

@@ -36,7 +36,7 @@ TERMS = (
     Term(
         "return_exchanger.length",
         "Exchanger length",
-        "Length over which capillary and suction line are soldered or wrapped together.",
+        "Length over which the capillary lies on the suction line, or in it.",
         Kind.length,
         least=0.0,
         greatest=10.0,

@@ -11,6 +11,8 @@ from coldwright.build.shop_defaults import TUBES
 
 EXCHANGER: Path = ("return_exchanger",)
 THERMOSTAT: Path = ("thermostat",)
+# A capillary wider than this share of the suction line's bore chokes the return gas.
+GREATEST_CORE = 0.7
 
 
 def tubes_are_open(build: Completion) -> Iterator[Finding]:
@@ -33,6 +35,22 @@ def capillary_wall(build: Completion) -> Iterator[Finding]:
     sizes = build.numbers(outside, bore)
     if sizes is not None and sizes[0] <= sizes[1]:
         yield must(build, outside, f"be greater than the bore {shown(build, bore)}")
+
+
+def capillary_in_suction_line(build: Completion) -> Iterator[Finding]:
+    """A capillary that runs in the suction line leaves the gas a way around it."""
+    line: Path = ("suction_line",)
+    outside = ("capillary", "outside_diameter")
+    sizes = build.numbers((*line, "outside_diameter"), (*line, "wall_thickness"), outside)
+    if sizes is None or build.text((*EXCHANGER, "kind")) != "inside":
+        return
+    room = sizes[0] - 2.0 * sizes[1]
+    if sizes[2] > GREATEST_CORE * room:
+        demand = (
+            f"be at most {100.0 * GREATEST_CORE:.0f} % of the suction line's bore {length(room)}"
+        )
+        hint = 'or the capillary soldered on the line: kind = "soldered"'
+        yield must(build, outside, f"{demand} where it runs inside it", hint)
 
 
 def exchanger_on_capillary(build: Completion) -> Iterator[Finding]:
@@ -71,4 +89,10 @@ def thermostat(build: Completion) -> Iterator[Finding]:
         yield must(build, (*THERMOSTAT, "bulb"), f"be a place that a {kind.replace('_', ' ')} has")
 
 
-RULES = (tubes_are_open, capillary_wall, exchanger_on_capillary, thermostat)
+RULES = (
+    tubes_are_open,
+    capillary_wall,
+    capillary_in_suction_line,
+    exchanger_on_capillary,
+    thermostat,
+)

@@ -27,10 +27,14 @@ class Capillary(Section):
 
 
 class ReturnExchanger(Section):
-    """Capillary and suction line side by side."""
+    """Capillary and suction line side by side, or one inside the other."""
 
     kind: Annotated[
-        Literal["soldered", "wrapped", "none"], Text("soldered", "soldered, wrapped or none.")
+        Literal["soldered", "wrapped", "inside", "none"],
+        Text(
+            "soldered",
+            "soldered, wrapped, inside (the capillary runs in the suction line) or none.",
+        ),
     ]
     length: Annotated[Quantity, known("return_exchanger.length", "1.2 m")]
     start: Annotated[Quantity, known("return_exchanger.start", "0.5 m")]

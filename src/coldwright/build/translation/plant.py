@@ -105,6 +105,7 @@ def capillary_of(build: Build) -> Capillary:
         roughness=lanes(section.roughness.value),
         exchanger_start=lanes(exchanger.start.value),
         exchanger_length=lanes(exchanger.length.value),
+        coil_diameter=lanes(section.coil_diameter.value),
     )
 
 
@@ -112,12 +113,14 @@ def suction_line_of(build: Build) -> SuctionLine:
     """The suction line of `build` with the joined length."""
     section, exchanger = build.suction_line, build.return_exchanger
     joined = exchanger.length.value
+    core = build.capillary.outside_diameter.value if exchanger.kind == "inside" else 0.0
     return SuctionLine(
         inside_diameter=lanes(section.inside_diameter),
         length=lanes(max(section.length.value, joined)),
         joined_length=lanes(joined),
         joint_conductance=lanes(max(exchanger.bond_conductance.value, 1e-6)),
         room_conductance=lanes(_line_conductance(section)),
+        core_diameter=lanes(core),
     )
 
 

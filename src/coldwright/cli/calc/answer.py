@@ -25,6 +25,7 @@ Row = tuple[str, str, str]
 
 # Suffix of a key -> kind, and how its figure becomes SI (factor, offset).
 KINDS: tuple[tuple[str, Kind, float, float], ...] = (
+    ("_kg_per_h", Kind.mass_flow, 1.0 / 3600.0, 0.0),
     ("_W_per_K", Kind.conductance, 1.0, 0.0),
     ("_W_m2K", Kind.film_coefficient, 1.0, 0.0),
     ("_kg_m3", Kind.density, 1.0, 0.0),
