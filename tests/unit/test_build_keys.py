@@ -70,6 +70,7 @@ def test_what_the_table_calls_mandatory_is_what_a_file_must_hold():
         "cold_side.plate.width",
         "cold_side.plate.height",
         "compressor.map.power",
+        "compressor.lead.length",
         "condenser.tube.length",
         "condenser.sheet_width",
         "condenser.sheet_height",

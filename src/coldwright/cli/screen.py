@@ -10,6 +10,7 @@ from rich.padding import Padding
 from rich.table import Table
 from rich.text import Text
 
+from coldwright.cli.machine_rows import battery_rows, compressor_rows
 from coldwright.cli.terminal import MARKS
 from coldwright.units import Kind, System, format_quantity
 from coldwright.verdict import Assessment, explanation_of, inputs_of, value_at
@@ -135,12 +136,14 @@ def sections(write: Writer) -> Sequence[tuple[str, list[Row]]]:
             ],
         ),
         ("Machine", _machine_rows(write, source)),
+        ("Compressor", compressor_rows(write)),
         ("Gas", _gas_rows(write)),
         (
             "Day",
             [
                 ("running", f("cycling.run_fraction"), _width(write)),
                 ("energy", f("cycling.energy_kWh_per_day"), "losses at each start left out"),
+                *battery_rows(write),
                 (
                     "hottest day",
                     f("hottest_day.run_fraction"),

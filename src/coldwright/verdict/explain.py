@@ -65,7 +65,7 @@ MACHINE: Mapping[str, Explanation] = {
     ),
     "mass_flow_kg_per_h": Explanation(
         "Pumping efficiency, less re-expansion from the clearance, times displacement, turns and "
-        "density at the cylinder.",
+        "density in the cylinder, after the shell's warmth and the suction valve.",
         (".suction_Pa", ".discharge_Pa", ".return_gas_C", ".shell_C"),
         ("stoecker_jones_1982", "bell_2014_coolprop", "shop_compressor_classes"),
     ),
@@ -76,12 +76,15 @@ MACHINE: Mapping[str, Explanation] = {
         ("gungor_winterton_1987", "gnielinski_2013_tube"),
     ),
     "power_W": Explanation(
-        "Constant loss plus flow times isentropic work over the fitted efficiency.",
+        "Constant loss, flow times (isentropic work over the fitted efficiency, and valve work), "
+        "and a motor loss that grows as the square of that.",
         (".mass_flow_kg_per_h", ".suction_Pa", ".discharge_Pa"),
         ("bell_2014_coolprop", "shop_compressor_classes"),
     ),
     "current_A": Explanation(
-        "Root of (power over voltage) squared plus magnetising current squared.", (".power_W",)
+        "Root of (power over voltage) squared plus magnetising current squared.",
+        (".power_W",),
+        ("motor_phasor",),
     ),
     "evaporator_exit_superheat_K": Explanation(
         "Temperature at the evaporator's exit less the evaporating temperature; 0 when wet.",
@@ -235,6 +238,10 @@ FIGURES: Mapping[str, Explanation] = {
         "Run fraction times power times 24 hours; losses at each start left out.",
         ("cycling.run_fraction", "cycling.while_on.power_W"),
     ),
+    "cycling.battery_Ah_per_day": Explanation(
+        "Run fraction times 24 hours times power with the lead's loss, over the battery's voltage.",
+        ("cycling.run_fraction", "cycling.while_on.power_W", "electrics.lead_loss_W"),
+    ),
     "cycling.heat_needed_W": Explanation(
         "Heat that comes in while the air is at the target.", ("target_air_C", "room_C")
     ),
@@ -249,6 +256,72 @@ FIGURES: Mapping[str, Explanation] = {
     ),
     "hottest_day.running_air_C": Explanation(
         "As running.air_C, in the hottest room.", ("hottest_day.room_C",)
+    ),
+    "compressor.displacement_cm3": Explanation(
+        "As entered, or what the rated flow, the plate or the class asks for.",
+        (),
+        ("shop_compressor_classes",),
+    ),
+    "compressor.speed_rpm": Explanation("From the mains less 3.5 % of slip, or as entered."),
+    "compressor.misfit_percent": Explanation(
+        "Greatest distance of the fitted model from a rated flow or power."
+    ),
+    "compressor.flow_uncertainty_percent": Explanation(
+        "Relative standard uncertainty of flow: that of the fit, and parts for pressure ratio, "
+        "suction pressure, speed and another refrigerant, added as squares.",
+        (),
+        ("compressor_carry_law", "shop_one_map", "cabello_2015"),
+    ),
+    "compressor.power_uncertainty_percent": Explanation(
+        "As compressor.flow_uncertainty_percent, of power.", (), ("compressor_carry_law",)
+    ),
+    "compressor.shell_conductance_W_per_K": Explanation(
+        "From the shell's size by free convection and radiation, or of its class.",
+        (),
+        ("churchill_chu_1975_plate", "shop_compressor_classes"),
+    ),
+    "electrics.running_current_A": Explanation(
+        "As current_A of the state that the box comes to.", ("electrics.magnetising_current_A",)
+    ),
+    "electrics.magnetising_current_A": Explanation(
+        "Root of current squared less (power over voltage) squared, at one reading or rating.",
+        (),
+        ("motor_phasor",),
+    ),
+    "electrics.power_factor": Explanation(
+        "Power over voltage times current.", ("electrics.running_current_A",), ("motor_phasor",)
+    ),
+    "electrics.locked_rotor_current_A": Explanation(
+        "As entered, or the class's multiple of the running current.",
+        ("electrics.running_current_A",),
+        ("shop_compressor_classes",),
+    ),
+    "electrics.winding_C": Explanation(
+        "Shell plus the motor's own heat over 1.4 times the shell's conductance; good to 15 K.",
+        ("compressor.shell_conductance_W_per_K",),
+        ("compressor_limits",),
+    ),
+    "electrics.cooling_time_min": Explanation(
+        "Mass of the shell times its specific heat over its conductance.",
+        ("compressor.shell_conductance_W_per_K",),
+        ("shop_compressor_classes",),
+    ),
+    **dict.fromkeys(
+        (
+            "electrics.lead_ohm",
+            "electrics.lead_drop_V",
+            "electrics.lead_drop_percent",
+            "electrics.start_drop_percent",
+            "electrics.lead_loss_W",
+        ),
+        Explanation(
+            "Resistance of both wires at 40 °C, times running (or locked-rotor) current.",
+            ("electrics.running_current_A", "electrics.locked_rotor_current_A"),
+            ("copper_resistivity", "astm_b258"),
+        ),
+    ),
+    "electrics.battery_Ah_per_day": Explanation(
+        "As cycling.battery_Ah_per_day.", ("cycling.battery_Ah_per_day",)
     ),
     "charge.fill_g": Explanation(
         "Charge as entered, or the one that leaves the stated superheat at the evaporator's exit "

@@ -12,6 +12,7 @@ from coldwright.plant.balance import BALANCED, Balance
 from coldwright.plant.operation import Operation
 from coldwright.verdict.assess import Assessment
 from coldwright.verdict.case import Case
+from coldwright.verdict.electrics import electric_figures, machine_stated
 from coldwright.verdict.explain import sources_of
 from coldwright.verdict.figures import CELSIUS, at_lane
 
@@ -44,6 +45,8 @@ def report(assessment: Assessment) -> dict[str, Any]:
         "cycling": _cycling(case),
         "hottest_day": _hottest(case),
         "pull_down": case.machine("pull_down").as_report(is_brine=case.is_brine),
+        "compressor": asdict(machine_stated(case)),
+        "electrics": asdict(electric_figures(case)),
         "charge": _charge(case, state),
         "changes": [asdict(each) for each in judgement.helps],
         "remedies": [asdict(each) for each in assessment.remedies],
@@ -67,6 +70,7 @@ def _cycling(case: Case) -> dict[str, Any]:
         "run_fraction": case.run_fraction,
         "run_fraction_half_width": case.run_fraction_half_width,
         "energy_kWh_per_day": _energy(o),
+        "battery_Ah_per_day": electric_figures(case).battery_Ah_per_day,
         "heat_needed_W": at_lane(o.cycling.box.heat, 0),
         "while_on": case.machine("cycling").as_report(is_brine=case.is_brine),
     }
