@@ -12,7 +12,6 @@ from coldwright.verdict.case import Case
 from coldwright.verdict.figures import CabinetFigures, MachineFigures
 from support.builds import build_text
 
-
 BATTERY = """[compressor]
 supply = "dc"
 voltage = "12 V"

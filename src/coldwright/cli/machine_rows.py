@@ -27,13 +27,14 @@ def compressor_rows(write: FigureWriter) -> list[Row]:
     """How well the compressor is known, and what its motor and lead bear."""
     stated, electric = write.data["compressor"], write.data["electrics"]
     known = f"by {WAYS[stated['described_by']]}, rated on {stated['rated_refrigerant']}"
+    misfit = stated["misfit_percent"]
+    missed = "" if misfit is None else f"; the fit misses its data by {misfit:.1f} % at most"
     rows: list[Row] = [
         ("swept in a turn", write.figure("compressor.displacement_cm3"), known),
         (
             "flow is known to",
             f"± {2.0 * stated['flow_uncertainty_percent']:.0f} %",
-            f"power ± {2.0 * stated['power_uncertainty_percent']:.0f} % (95 %); the fit misses its "
-            f"data by {stated['misfit_percent']:.1f} % at most",
+            f"power ± {2.0 * stated['power_uncertainty_percent']:.0f} % (95 %)" + missed,
         ),
     ]
     if electric["winding_C"] is not None:

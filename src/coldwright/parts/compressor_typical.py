@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass, replace
 
 import numpy as np
 
 from coldwright.arrays import Array, lanes
 from coldwright.fluids.refrigerants import Refrigerant, Vapour
 from coldwright.parts.compressor import Compressor
-from coldwright.parts.compressor_fit import RatedPoints
+from coldwright.parts.compressor_fit import CompressorFit, RatedPoints, fit_compressor
 from coldwright.shop.compressor_classes import (
     CompressorClass,
     compressor_class,
@@ -38,6 +39,41 @@ FREE_SPREAD = {
 }
 UNKNOWN_DISPLACEMENT = 0.2  # of pumping, where the swept volume is worked back from the rating
 UNKNOWN_POWER = 100.0  # W, where no point states one
+
+
+@dataclass(frozen=True)
+class Known:
+    """What is stated of a compressor beside its rated points, SI."""
+
+    speed: float  # [1/s] at the rating
+    shell_volume: float  # [m3]
+    displacement: float | None = None  # [m3]
+    displacement_spread: float = 0.0  # relative standard uncertainty
+    shell_conductance: float | None = None  # [W/K]
+
+
+def fit_class(
+    row: CompressorClass,
+    fluid: Refrigerant,
+    points: RatedPoints,
+    known: Known,
+    scatter: float,
+    common: float,
+) -> CompressorFit:
+    """The class's compressor pulled to rated `points`.
+
+    `scatter` is the relative standard uncertainty of one point against another, `common` that of
+    all of them at once, which the fit cannot see: it is added at the end.
+    """
+    start = typical_compressor(
+        row, fluid, points, known.speed, known.displacement, known.shell_volume
+    )
+    if known.shell_conductance is not None:
+        start = replace(start, shell_conductance=lanes(known.shell_conductance))
+    stated = None if known.displacement is None else known.displacement_spread
+    fit = fit_compressor(start, spread_of(row, stated), fluid, points, scatter)
+    flow, power = (float(np.hypot(each, common)) for each in fit.standard_uncertainty)
+    return replace(fit, standard_uncertainty=(flow, power))
 
 
 def spread_of(row: CompressorClass, swept_spread: float | None) -> Mapping[str, float]:

@@ -42,7 +42,7 @@ class MachineStated:
     rated_refrigerant: str
     displacement_cm3: float
     speed_rpm: float
-    misfit_percent: float
+    misfit_percent: float | None  # None where there are no data to miss
     flow_uncertainty_percent: float  # relative standard, where it works
     power_uncertainty_percent: float
     shell_conductance_W_per_K: float
@@ -58,7 +58,9 @@ def machine_stated(case: Case) -> MachineStated:
         rated_refrigerant=section.rated_refrigerant,
         displacement_cm3=at_lane(compressor.displacement, 0) * 1e6,
         speed_rpm=at_lane(compressor.speed, 0) * 60.0,
-        misfit_percent=100.0 * machine.misfit,
+        misfit_percent=(
+            100.0 * machine.misfit if section.description in ("rated_points", "map") else None
+        ),
         flow_uncertainty_percent=100.0 * flow,
         power_uncertainty_percent=100.0 * power,
         shell_conductance_W_per_K=at_lane(compressor.shell_conductance, 0),

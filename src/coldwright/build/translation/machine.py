@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 
@@ -13,15 +13,15 @@ from coldwright.build.translation.rated_points import must_work, sheet_of
 from coldwright.fluids.refrigerants import Refrigerant, refrigerant
 from coldwright.parts.compressor import Compressor, at_speed
 from coldwright.parts.compressor_carry import Carried, carried_uncertainty
-from coldwright.parts.compressor_fit import CompressorFit, RatedPoints, fit_compressor
+from coldwright.parts.compressor_fit import CompressorFit, RatedPoints
 from coldwright.parts.compressor_shell import shell_conductance
 from coldwright.parts.compressor_typical import (
     SLIP,
     UNKNOWN_POWER,
+    Known,
     class_power,
+    fit_class,
     nearest_class,
-    spread_of,
-    typical_compressor,
 )
 from coldwright.parts.motor import (
     magnetising_at,
@@ -75,15 +75,9 @@ def machine_of(build: Build) -> Machine:
     class_swept = swept or _class_swept(section, row, rated_on, rated_speed)
     sheet = sheet_of(section, rated_on, row, class_swept, rated_speed)
     must_work(build, sheet.points)
-    volume = section.shell_free_volume.value
-    typical = typical_compressor(row, rated_on, sheet.points, rated_speed, swept, volume)
-    typical = _with_shell(typical, section)
-    spread = spread_of(row, _swept_spread(section))
-    fit = fit_compressor(typical, spread, rated_on, sheet.points, sheet.scatter)
-    flow, power = fit.standard_uncertainty
-    common = sheet.common
-    both = float(np.hypot(flow, common)), float(np.hypot(power, common))
-    fit = replace(fit, standard_uncertainty=both)
+    fit = fit_class(
+        row, rated_on, sheet.points, _known(section, rated_speed), sheet.scatter, sheet.common
+    )
     current, origin = _magnetising(section, row, sheet.points)
     mains, ratio = _running(build, rated_speed)
     dc = section.supply == "dc"
@@ -99,12 +93,6 @@ def machine_of(build: Build) -> Machine:
         lanes(ratio),
         dc,
     )
-
-
-def _swept_spread(section: CompressorSection) -> float | None:
-    """Relative standard uncertainty of the displacement, None where none is given."""
-    given = section.displacement
-    return None if given is None else given.standard_uncertainty / given.value
 
 
 def _rated_speed(section: CompressorSection) -> float:
@@ -126,12 +114,18 @@ def _running(build: Build, rated_speed: float) -> tuple[float, float]:
     return site.mains_voltage.value, turns
 
 
-def _with_shell(typical: Compressor, section: CompressorSection) -> Compressor:
-    """The shell's conductance from its size, where both sizes are given."""
-    if section.shell_diameter is None or section.shell_height is None:
-        return typical
-    found = shell_conductance(section.shell_diameter.value, section.shell_height.value)
-    return replace(typical, shell_conductance=found)
+def _known(section: CompressorSection, rated_speed: float) -> Known:
+    """What the section states beside rated points; the shell's conductance by its size."""
+    swept, shell = section.displacement, None
+    if section.shell_diameter is not None and section.shell_height is not None:
+        shell = shell_conductance(section.shell_diameter.value, section.shell_height.value)
+    return Known(
+        rated_speed,
+        section.shell_free_volume.value,
+        None if swept is None else swept.value,
+        0.0 if swept is None else swept.standard_uncertainty / swept.value,
+        None if shell is None else float(shell),
+    )
 
 
 def _plate_power(section: CompressorSection) -> float | None:

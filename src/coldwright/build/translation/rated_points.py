@@ -29,7 +29,7 @@ CLASS_UNCERTAINTY = 0.12
 # A plate states the most a machine draws, or what it drew on one day: common practice, no source.
 PLATE_UNCERTAINTY = 0.25
 # Points of one sheet err together; against one another they are surer (assumed, no source).
-SHEET_POINTS, SHEET_SCATTER = 4, 1.0 / 3.0
+SHEET_SCATTER = 1.0 / 3.0
 LEAST_SCATTER = 0.01
 # What a small machine may pump and draw at a rated point [kg/s], [W].
 FLOW = (1e-6, 0.1)
@@ -65,7 +65,8 @@ def sheet_of(
         rating = (place.evaporating, place.condensing, place.return_gas)
         points = class_point(row, fluid, rating, swept, speed)
         return Sheet(points, CLASS_UNCERTAINTY, _size_doubt(section, row))
-    return Sheet(points, *_shared(uncertainty, len(points.mass_flow)))
+    # The fit follows the sheet closely; what all its points share it cannot see.
+    return Sheet(points, max(uncertainty * SHEET_SCATTER, LEAST_SCATTER), uncertainty)
 
 
 def _size_doubt(section: CompressorSection, row: CompressorClass) -> float:
@@ -76,13 +77,6 @@ def _size_doubt(section: CompressorSection, row: CompressorClass) -> float:
     if section.nameplate is not None:
         return PLATE_UNCERTAINTY
     return row.displacement.relative_uncertainty
-
-
-def _shared(uncertainty: float, count: int) -> tuple[float, float]:
-    """Split a sheet's uncertainty into that between its points and that of all of them."""
-    if count < SHEET_POINTS:
-        return uncertainty, 0.0
-    return max(uncertainty * SHEET_SCATTER, LEAST_SCATTER), uncertainty
 
 
 def must_work(build: Build, points: RatedPoints) -> None:

@@ -87,7 +87,7 @@ def _heat(case: Case, state: str, words: str, figures: MachineFigures) -> Iterat
             f"{case.temperature(WARM_DISCHARGE)} ages the oil. The estimate is good to some "
             f"{case.difference(DISCHARGE_DOUBT)}."
         )
-        yield Finding(Notice("discharge_hot", "warning", text, "trade press [read]"))
+        yield Finding(Notice("discharge_hot", "warning", text, "discharge_pipe_limit"))
     ratio = figures.discharge_Pa / figures.suction_Pa
     if ratio > WIDE_RATIO and state != "pull_down":
         text = (
