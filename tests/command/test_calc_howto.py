@@ -22,6 +22,7 @@ PAGES = {
         "brine",
     },
     "my-box-will-not-get-colder": {"assess", "surface", "wall", "saturation"},
+    "a-gas-not-on-the-plate": {"compressor", "motor", "charge-room"},
 }
 THEORY = (
     "refrigerants.md",
@@ -31,6 +32,7 @@ THEORY = (
     "air_circuit.md",
     "cabinet.md",
     "heat_transfer.md",
+    "compressor_and_motor.md",
 )
 # `assess` ends with 1 where a box does not hold: that is its answer, no fault.
 ENDS = {"assess": (0, 1)}

@@ -173,10 +173,19 @@ def class_point(
     """One point at `rating` (evaporating, condensing, return gas [K]) from typical efficiencies."""
     evaporating, condensing, gas = (lanes([t]) for t in rating)
     none = np.zeros(1)
-    inlet, ideal = _ideal(fluid, RatedPoints(evaporating, condensing, gas, none, none))
-    flow = _filling(row, inlet, ideal) * swept * speed * inlet.density
+    place = RatedPoints(evaporating, condensing, gas, none, none)
+    inlet, ideal = _ideal(fluid, place)
+    flow = class_flow(row, fluid, place, swept, speed)
     power = flow * (ideal.enthalpy - inlet.enthalpy) / row.overall_efficiency.value
     return RatedPoints(evaporating, condensing, gas, flow, power)
+
+
+def class_flow(
+    row: CompressorClass, fluid: Refrigerant, points: RatedPoints, swept: float, speed: float
+) -> Array:
+    """Mass flow [kg/s] that the class would pump at the temperatures of `points`."""
+    inlet, ideal = _ideal(fluid, points)
+    return np.asarray(_filling(row, inlet, ideal) * swept * speed * inlet.density)
 
 
 def rated_flow(

@@ -19,6 +19,7 @@ from coldwright.parts.compressor_typical import (
     SLIP,
     UNKNOWN_POWER,
     Known,
+    class_flow,
     class_point,
     fit_class,
     nearest_class,
@@ -58,6 +59,7 @@ class Described:
     magnetising: float | None  # [A] at the rated voltage and frequency
     magnetising_from: str
     frequency: float  # [Hz] of the rating
+    filling: float | None  # rated flow by the class's at that displacement; None if not both known
 
     @property
     def misfit(self) -> float | None:
@@ -102,7 +104,11 @@ def described(
     known = Known(speed, SHELL_VOLUME, volume, spread)
     fit = fit_class(row, rated_on, points, known, scatter, common)
     current, origin = _magnetising(sheet, points, row, voltage)
-    return Described(way, fit, row, points, rated_on, current, origin, frequency)
+    filling = None
+    if sheet and swept is not None:
+        usual = class_flow(row, rated_on, points, swept.value, speed)
+        filling = float(np.mean(points.mass_flow / usual))
+    return Described(way, fit, row, points, rated_on, current, origin, frequency, filling)
 
 
 def _points(sheet: Sequence[SheetPoint], fluid: Refrigerant) -> RatedPoints:

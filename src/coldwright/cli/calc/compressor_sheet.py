@@ -106,7 +106,10 @@ def csv_points(entries: Entries, path: Path) -> list[SheetPoint]:
 
 
 def _rows(path: Path) -> Iterator[tuple[int, Mapping[str, str]]]:
-    """Line number and cells of each line. Raises InputError for a file that is no such table."""
+    """Line number and cells of each line; one that begins with # is a remark.
+
+    Raises InputError for a file that is no such table.
+    """
     try:
         text = path.read_text(encoding="utf-8-sig")
     except OSError as error:
@@ -114,24 +117,26 @@ def _rows(path: Path) -> Iterator[tuple[int, Mapping[str, str]]]:
         raise InputError(Fault("--map", f"--map: file {path} {reason}.")) from error
     except UnicodeDecodeError as error:
         raise InputError(Fault("--map", f"--map: file {path} is no UTF-8 text.")) from error
-    lines = text.splitlines()
-    mark = ";" if lines and lines[0].count(";") > lines[0].count(",") else ","
-    reader = csv.reader(lines, delimiter=mark)
-    header = [cell.strip() for cell in next(reader, [])]
+    # Remarks become empty lines, so that line numbers stay.
+    lines = ["" if line.lstrip().startswith("#") else line for line in text.splitlines()]
+    first = next((line for line in lines if line.strip()), "")
+    reader = csv.reader(lines, delimiter=";" if first.count(";") > first.count(",") else ",")
+    header = next(([cell.strip() for cell in cells] for cells in reader if any(cells)), [])
+    line = reader.line_num
     known = [field[2] for field in FIELDS]
     faults = [
-        Fault("--map", f"--map: column '{cell}' of {path.name} is unknown.", 1, _known(known))
+        Fault("--map", f"--map: column '{cell}' of {path.name} is unknown.", line, _known(known))
         for cell in header
         if cell not in known
     ]
     faults += [
-        Fault("--map", f"--map: {path.name} must have a column {need}.", 1, _known(known))
+        Fault("--map", f"--map: {path.name} must have a column {need}.", line, _known(known))
         for need in ("evaporating_C", "condensing_C", "power_W")
         if need not in header
     ]
     if "capacity_W" not in header and "mass_flow_kg_per_h" not in header:
         message = f"--map: {path.name} must have a column capacity_W or mass_flow_kg_per_h."
-        faults.append(Fault("--map", message, 1, _known(known)))
+        faults.append(Fault("--map", message, line, _known(known)))
     if faults:
         raise InputError(*faults)
     count = 0

@@ -22,6 +22,8 @@ if TYPE_CHECKING:
 CLASS_SOURCE = "shop_compressor_classes"
 PRACTICE = "motor_practice"
 PIPE = "discharge_pipe_limit"
+USUAL_FILLING = (0.7, 1.25)  # of the class's own flow
+OVERLOAD = 1.3  # power over the greatest rated one
 MISFIT_PERCENT = 10.0
 
 
@@ -145,6 +147,14 @@ def _of_the_sheet(data: Data, machine: Described) -> Iterator[Notice]:
         )
         yield Notice("data_sheet", "warning", text, CLASS_SOURCE)
 
+    filling = machine.filling
+    if filling is not None and not USUAL_FILLING[0] <= filling <= USUAL_FILLING[1]:
+        text = (
+            f"For this displacement it pumps {100.0 * filling:.0f} % of what its class would. Check "
+            "displacement, frequency, capacity and refrigerant of the data."
+        )
+        yield Notice("data_sheet", "warning", text, CLASS_SOURCE)
+
 
 def _of_the_heat(data: Data, machine: Described, write: Writer) -> Iterator[Notice]:
     least, greatest = (t - ICE_POINT for t in machine.row.evaporating_range)
@@ -156,6 +166,13 @@ def _of_the_heat(data: Data, machine: Described, write: Writer) -> Iterator[Noti
             "is overloaded, below it little gas cools it."
         )
         yield Notice("class_range", "warning", text, CLASS_SOURCE)
+    rated = float(np.nanmax(machine.points.power, initial=0.0))
+    if machine.way != "class" and rated > 0.0 and data["power_W"] > OVERLOAD * rated:
+        text = (
+            f"The motor would draw {write.si(data['power_W'], Kind.power)}; the most that its data "
+            f"show is {write.si(rated, Kind.power)}. Torque, winding and overload may not bear it."
+        )
+        yield Notice("motor_overload", "warning", text, PRACTICE)
     memory = "compressor_limits"
     rows = (
         ("condensing_hot", "condensing_C", limits.WARM_CONDENSING, "condenser", memory),
@@ -190,7 +207,7 @@ def _of_the_gas(
             "capillary and every electrical part near the gas. The plate and its approval no "
             "longer hold; local codes and licensed practice decide."
         )
-        yield Notice("gas_not_on_the_plate", "warning", text, "cabello_2015")
+        yield Notice("gas_not_on_the_plate", "warning", text, PRACTICE)
     if row.flammable:
         text = (
             f"{name} is class {row.safety_class} and burns: relay, overload, thermostat and lamp "
