@@ -150,8 +150,8 @@ def _of_the_sheet(data: Data, machine: Described) -> Iterator[Notice]:
     filling = machine.filling
     if filling is not None and not USUAL_FILLING[0] <= filling <= USUAL_FILLING[1]:
         text = (
-            f"For this displacement it pumps {100.0 * filling:.0f} % of what its class would. Check "
-            "displacement, frequency, capacity and refrigerant of the data."
+            f"For this displacement it pumps {100.0 * filling:.0f} % of what its class would. "
+            "Check displacement, frequency, capacity and refrigerant of the data."
         )
         yield Notice("data_sheet", "warning", text, CLASS_SOURCE)
 

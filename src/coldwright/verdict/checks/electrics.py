@@ -18,6 +18,7 @@ PRACTICE = "motor_practice"
 CODES = "Local electrical codes and a licensed electrician decide."
 RUNNING_DROP, START_DROP = 3.0, 15.0  # %
 FUSE_MARGIN, CONTACT_MARGIN = 1.25, 1.0
+SAME_FREQUENCY = 0.01
 
 
 def electric_findings(case: Case) -> Iterator[Finding]:
@@ -26,7 +27,21 @@ def electric_findings(case: Case) -> Iterator[Finding]:
     yield from _lead(case)
     yield from _ratings(case)
     yield from _rest(case)
+    yield from _mains(case)
+
+
+def _mains(case: Case) -> Iterator[Finding]:
+    """Voltage and frequency of the socket against those of the plate."""
     site, section = case.build.site, case.build.compressor
+    turns = site.mains_frequency.value / section.frequency.value
+    if section.supply == "ac" and abs(turns - 1.0) > SAME_FREQUENCY:
+        effect = "more flux, so a hotter motor" if turns < 1.0 else "a higher speed, so more load"
+        text = (
+            f"The plate is for {case.written(section.frequency.value, 'frequency')} and the mains "
+            f"have {case.written(site.mains_frequency.value, 'frequency')}: {effect}. Figures are "
+            f"carried to that speed; start gear and overload may not fit. {CODES}"
+        )
+        yield Finding(Notice("mains_frequency", "warning", text, PRACTICE), "site.mains_frequency")
     apart = abs(site.mains_voltage.value / section.voltage.value - 1.0)
     if section.supply == "ac" and apart > 0.1:
         text = (
