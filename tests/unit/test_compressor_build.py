@@ -57,6 +57,18 @@ def test_a_plate_in_amperes_takes_the_usual_power_factor():
     assert both.magnetising_from == "nameplate"
 
 
+def test_currents_of_a_map_give_the_magnetising_current():
+    """A map of constant power and current: I_m is the other side of their triangle."""
+    rest = ", ".join(["0.0"] * 9)
+    sheet = (
+        f"map = {{ mass_flow = [1.5, {rest}], power = [92.0, {rest}], current = [0.7, {rest}], "
+        'temperature_unit = "C", superheat = "11.1 K" }'
+    )
+    machine = machine_of(loads(cheese(sheet)))
+    assert float(machine.magnetising_current) == pytest.approx(np.sqrt(0.7**2 - 0.4**2))
+    assert machine.magnetising_from == "rated current"
+
+
 def test_speed_of_a_battery_machine():
     words = 'supply = "dc"\nvoltage = "12 V"\nrated_speed = "3000 rpm"\nspeed = '
     slow, fast = (machine_of(galley_with(f'{words}"{turns} rpm"')) for turns in (2000, 3000))
@@ -191,3 +203,12 @@ def test_a_battery_is_drained_by_machine_and_lead():
     wanted = hours * (held.power_W + figures.lead_loss_W) / 12.0
     assert figures.battery_Ah_per_day == pytest.approx(wanted)
     assert figures.locked_rotor_current_A is None
+
+
+def test_the_locked_rotor_as_stated_or_guessed(galley):
+    guessed = electric_figures(galley)
+    assert "guessed" in guessed.locked_rotor_from
+    assert guessed.locked_rotor_current_A > 4.0 * guessed.running_current_A
+    build = galley_with('locked_rotor_current = "6 A"')
+    stated = electric_figures(replace(galley, build=build))
+    assert (stated.locked_rotor_current_A, stated.locked_rotor_from) == (6.0, "as stated")

@@ -40,13 +40,8 @@ def compressor_rows(write: FigureWriter) -> list[Row]:
     if electric["winding_C"] is not None:
         rows.append(("winding", write.figure("electrics.winding_C"), "estimate, ± 15 K"))
     if electric["locked_rotor_current_A"] is not None:
-        rows.append(
-            (
-                "locked rotor",
-                write.figure("electrics.locked_rotor_current_A"),
-                "at each start, unless stated good to 30 %",
-            )
-        )
+        locked = write.figure("electrics.locked_rotor_current_A")
+        rows.append(("locked rotor", locked, f"at each start; {electric['locked_rotor_from']}"))
     rest = f"{electric['cooling_time_min']:.0f} min"
     rows.append(("shell cools to a third in", rest, "when it stops"))
     if electric["lead_drop_percent"] is not None:

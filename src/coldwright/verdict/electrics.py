@@ -24,6 +24,7 @@ class ElectricFigures:
     magnetising_from: str
     power_factor: float | None
     locked_rotor_current_A: float | None
+    locked_rotor_from: str
     winding_C: float | None
     cooling_time_min: float
     lead_ohm: float | None
@@ -87,11 +88,12 @@ def electric_figures(case: Case) -> ElectricFigures:
     section = case.build.compressor
     voltage = at_lane(machine.voltage, 0)
     current = held.current_A
-    locked = None
+    locked, origin = None, ""
     if not machine.direct_current:
         ratio = machine.machine_class.locked_rotor_ratio.value
         stated = section.locked_rotor_current
         locked = stated.value if stated is not None else ratio * current
+        origin = "as stated" if stated is not None else "guessed by its class, ± 60 %"
     ohm = None if section.lead is None else lead_ohm(section.lead)
     drop = None if ohm is None else ohm * current
     loss = None if ohm is None else ohm * current**2
@@ -103,6 +105,7 @@ def electric_figures(case: Case) -> ElectricFigures:
         magnetising_from=machine.magnetising_from,
         power_factor=None if machine.direct_current else held.power_W / (voltage * current),
         locked_rotor_current_A=locked,
+        locked_rotor_from=origin,
         winding_C=winding_celsius(case, case.state),
         cooling_time_min=at_lane(cooling_time(row.shell_mass.value, conductance), 0) / 60.0,
         lead_ohm=ohm,

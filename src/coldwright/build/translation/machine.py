@@ -9,7 +9,7 @@ import numpy as np
 from coldwright.arrays import Array, lanes
 from coldwright.build.result import Build
 from coldwright.build.schema.machine import Compressor as CompressorSection
-from coldwright.build.translation.rated_points import must_work, sheet_of
+from coldwright.build.translation.rated_points import map_current, must_work, sheet_of
 from coldwright.fluids.refrigerants import Refrigerant, refrigerant
 from coldwright.parts.compressor import Compressor, at_speed
 from coldwright.parts.compressor_carry import Carried, carried_uncertainty
@@ -164,16 +164,21 @@ def _magnetising(
 ) -> tuple[float, str]:
     """Magnetising current [A] from a reading, a rated current, the plate or the class."""
     if section.readings:
-        found = [
+        read = [
             float(magnetising_current(r.power.value, r.voltage.value, r.current.value))
             for r in section.readings
         ]
-        return float(np.mean(found)), "bench reading"
+        return float(np.mean(read)), "bench reading"
     volts = section.voltage.value
     for point in section.rated_points:
         if point.current is not None and point.power is not None:
             found_one = magnetising_current(point.power.value, volts, point.current.value)
             return float(found_one), "rated current"
+    if section.map is not None:
+        current = map_current(section.map, section.machine_class or "LBP")
+        if current is not None:
+            found = magnetising_current(points.power, volts, current)
+            return float(np.mean(found)), "rated current"
     plate = section.nameplate
     if plate is not None and plate.power is not None and plate.current is not None:
         found_one = magnetising_current(plate.power.value, volts, plate.current.value)

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from coldwright.arrays import lanes
+from coldwright.arrays import Array, lanes
 from coldwright.build.result import Build
 from coldwright.build.schema.machine import Compressor as CompressorSection
 from coldwright.build.schema.machine import CompressorMap
@@ -135,15 +135,32 @@ def _sheet_points(section: CompressorSection, fluid: Refrigerant) -> RatedPoints
     return RatedPoints(evaporating, condensing, gas, flow, power)
 
 
+def map_current(sheet: CompressorMap, application: str) -> Array | None:
+    """Current [A] at the points where a map is sampled; None where it gives none."""
+    if sheet.current is None:
+        return None
+    return lanes(np.asarray(sheet.current) @ _terms(sheet, application))
+
+
+def _grid(application: str) -> tuple[Array, Array]:
+    """Evaporating and condensing temperatures [C] where a map is sampled."""
+    first, second = np.meshgrid(*MAP_RANGE[application], indexing="ij")
+    return first.ravel(), second.ravel()
+
+
+def _terms(sheet: CompressorMap, application: str) -> Array:
+    """The ten terms of the map at its sampled points, in its own unit."""
+    s, d = _grid(application)
+    if sheet.temperature_unit == "F":
+        s, d = 1.8 * s + 32.0, 1.8 * d + 32.0
+    return ten_terms(s, d)
+
+
 @np.errstate(over="ignore", invalid="ignore")
 def _map_points(sheet: CompressorMap, fluid: Refrigerant, application: str) -> RatedPoints:
     """Sample a ten-coefficient map over its class's range; absurd coefficients give no number."""
-    first, second = MAP_RANGE[application]
-    evaporating_C, condensing_C = (a.ravel() for a in np.meshgrid(first, second, indexing="ij"))
-    s, d = evaporating_C, condensing_C
-    if sheet.temperature_unit == "F":
-        s, d = 1.8 * s + 32.0, 1.8 * d + 32.0
-    terms = ten_terms(s, d)
+    evaporating_C, condensing_C = _grid(application)
+    terms = _terms(sheet, application)
     evaporating, condensing = lanes(evaporating_C + 273.15), lanes(condensing_C + 273.15)
     gas = (
         evaporating + sheet.superheat.value

@@ -147,7 +147,7 @@ def _carried(case: Case) -> Iterator[Finding]:
         f"{case.words} the compressor works at {case.temperature(held.evaporating_C)} and "
         f"{case.temperature(held.condensing_C)}{carried if other else ''}: flow is known to "
         f"± {percent(2.0 * flow)} and power to ± {percent(2.0 * power)} (95 %). "
-        "A rated point nearer to it would narrow that."
+        "A rated point near to it would narrow that."
     )
     yield Finding(Notice("compressor_carried", "info", text, "compressor_carry_law"), "compressor")
 
