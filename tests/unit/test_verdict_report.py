@@ -42,6 +42,15 @@ def data(request):
     return report(assessed(request.param))
 
 
+def with_lead(assessment):
+    """The assessment with a thin lead on the mains machine."""
+    thin = loads(changed("galley", ("[compressor]\n", LEAD)))
+    return replace(assessment, case=replace(assessment.case, build=thin))
+
+
+LEAD = '[compressor]\nlead = { length = "12 m", gauge = 18, fuse = "6 A" }\n'
+
+
 def numeric_leaves(data, path=""):
     for key, value in data.items():
         here = f"{path}.{key}" if path else key
@@ -95,7 +104,8 @@ def test_every_source_of_an_explanation_is_known():
 
 def test_every_explained_path_stands_in_a_report():
     finned = changed("larder", ('fill = "find"', 'fill = "40 g"'))
-    reports = [report(assessed(name)) for name in NAMES]
+    reports = [report(assessed(name)) for name in (*NAMES, "battery")]
+    reports.append(report(with_lead(assessed("galley"))))
     reports.append(report(assess(loads(finned, revision="fins"), with_remedies=False)))
     for path in explained_paths():
         assert any(value_at(data, path) is not None for data in reports), path

@@ -80,6 +80,8 @@ DEFAULTS: tuple[Default, ...] = (
     Default("compressor.shell_free_volume", "1.6 L ± 40 %", PRACTICE),
     Default("compressor.rated_points[].return_gas_temperature", "32.2 °C ± 3 K", MEMORY),
     Default("compressor.map.temperature_unit", "C", PRACTICE),
+    Default("compressor.supply", "ac", PRACTICE),
+    Default("compressor.starting", "low torque", PRACTICE),
     # The condenser.
     Default("condenser.tube.material", "copper", PRACTICE),
     Default("condenser.kind", "sheet", PRACTICE),

@@ -36,8 +36,6 @@ JOINTS: tuple[tuple[Path, str], ...] = (
 _USUAL_WALL = "0.76 mm ± 25 %"
 _SAME_BORE = 0.02e-3  # m: a bore this near to a stock one is that one
 _BORE_WALL = 0.65e-3  # m
-_LIKE_R134A = ("R12", "R134a", "R152a", "R1234yf")
-_ISOBUTANE_SHARE = 1.8  # displacement of an R600a machine by that of an R134a one of the same size
 
 
 def stock(find: Callable[[str], Row], name: str) -> Row | None:
@@ -119,11 +117,9 @@ def fill_class(build: Completion) -> None:
         return
     source = cited(row.source)
     rated = stock(safety, build.text((*path, "rated_refrigerant")) or "R134a")
-    share = {"R600a": _ISOBUTANE_SHARE, **dict.fromkeys(_LIKE_R134A, 1.0)}.get(
-        rated.name if rated is not None else "", 0.0
-    )
+    swept = row.swept_for(rated.name) if rated is not None else 0.0
     rows = (
-        ("displacement", row.displacement.value * share, 1e6, "cm3", row.displacement),
+        ("displacement", swept, 1e6, "cm3", row.displacement),
         ("oil_amount", row.oil_volume.value, 1e6, "mL", row.oil_volume),
         ("shell_free_volume", row.shell_gas_volume.value, 1e3, "L", row.shell_gas_volume),
     )

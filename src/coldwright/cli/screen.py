@@ -14,6 +14,7 @@ from coldwright.cli.air_way_rows import air_way_rows
 from coldwright.cli.cold_side_rows import cold_side_rows
 from coldwright.cli.frost_rows import frost_rows
 from coldwright.cli.hot_side_rows import hot_side_sections
+from coldwright.cli.machine_rows import battery_rows, compressor_rows
 from coldwright.cli.terminal import MARKS
 from coldwright.cli.vessel_rows import holdover_section, vessel_rows
 from coldwright.units import Kind, System, format_quantity
@@ -152,12 +153,14 @@ def sections(write: Writer) -> Sequence[tuple[str, list[Row]]]:
         ("Air's way, the mean air held", air_way_rows(write.data, f)),
         ("Machine", _machine_rows(write, source)),
         *hot_side_sections(write),
+        ("Compressor", compressor_rows(write)),
         ("Gas", _gas_rows(write)),
         (
             "Day",
             [
                 ("running", f("cycling.run_fraction"), _width(write)),
                 ("energy", f("cycling.energy_kWh_per_day"), "losses at each start left out"),
+                *battery_rows(write),
                 (
                     "hottest day",
                     f("hottest_day.run_fraction"),

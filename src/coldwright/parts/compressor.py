@@ -1,18 +1,19 @@
 """A hermetic reciprocating compressor in a still-air shell: flow, power and temperatures.
 
-One model stands behind rated points, a map or a class: swept volume, re-expansion from the
-clearance, suction gas warmed by the shell, an overall efficiency and a constant loss. The shell's
+One model stands behind rated points, a map, a class or a donor's nameplate: swept volume,
+re-expansion from the clearance, suction gas warmed by the shell, the valves' loss of pressure and
+work, an efficiency, and a motor with a constant loss and one that grows with its load. The shell's
 own heat balance closes it.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
 from coldwright.arrays import Array, FloatOrArray
-from coldwright.fluids.refrigerants import Refrigerant, Saturated, Suction
+from coldwright.fluids.refrigerants import Refrigerant, Saturated, Suction, Vapour
 
 # A pumping efficiency is held above this, rounded: past it the valves would no longer open.
 LEAST_PUMPING = 0.02
@@ -24,12 +25,15 @@ class Compressor:
 
     displacement: Array  # [m3] swept in one turn
     speed: Array  # [1/s] turns
-    pumping: Array  # volumetric efficiency at pressure ratio one: leakage, valves
+    pumping: Array  # volumetric efficiency at pressure ratio one: leakage, back-flow
     clearance: Array  # clearance volume over swept volume
-    efficiency: Array  # isentropic work over electrical work above the constant loss
+    suction_conductance: Array  # [W/K] shell to the suction gas on its way to the cylinder
+    suction_valve_drop: Array  # [Pa] that opens the suction valve
+    efficiency: Array  # isentropic work over the shaft's electrical work
+    valve_work: Array  # [J/kg] electrical, lost in valves and ports
     constant_loss: Array  # [W] electrical, at no gas work
-    gas_work_share: Array  # of the electrical work above the constant loss that reaches the gas
-    suction_heating: Array  # 0 to 1: how far suction gas approaches the shell's temperature
+    load_loss: Array  # [1/W] electrical loss over the square of the work above the constant loss
+    gas_work_share: Array  # of the work above the constant loss that reaches the gas
     discharge_cooling: Array  # 0 to 1: how far discharge gas approaches it on the way out
     shell_conductance: Array  # [W/K] shell to still air
     shell_volume: Array  # [m3] free gas volume inside, oil left out
@@ -62,17 +66,15 @@ def compress(
 ) -> CompressorState:
     """Flow, power and outlet state for an assumed shell temperature (see `shell_excess`).
 
-    Flow = pumping [1 - clearance (rho_2s/rho_1 - 1)] V n rho_1 with rho_1 at the cylinder's inlet
-    and rho_2s after isentropic compression (the re-expansion relation of Stoecker and Jones 1982,
-    chapter 11, with real gas); power = loss + flow * isentropic work / efficiency. Return gas that
-    carries liquid is boiled by the shell's heat.
+    Flow = pumping [1 - clearance (rho_2s/rho_1 - 1)] V n rho_1 with rho_1 in the cylinder and
+    rho_2s after isentropic compression (the re-expansion relation of Stoecker and Jones 1982,
+    chapter 11, with real gas). In the cylinder the gas is warmer than it came, by the heat
+    exchanger formula on the swept flow, and its pressure lower by what opens the valve. Power =
+    constant loss + W + load loss W^2 with W = flow (isentropic work / efficiency + valve work).
+    Return gas that carries liquid is boiled by the shell's heat.
     """
     returned = refrigerant.suction(low, return_enthalpy)
-    warmed = compressor.suction_heating * (shell_temperature - returned.temperature)
-    superheat = returned.temperature - low.temperature + warmed
-    # A cold, flooded shell still feeds vapour: hold it just above saturation.
-    superheat = 0.5 * (superheat + np.sqrt(superheat**2 + 1.0))
-    inlet = refrigerant.vapour(low.pressure, low.temperature + superheat)
+    inlet = _cylinder_inlet(compressor, refrigerant, low, returned, shell_temperature)
     ideal = refrigerant.vapour_at_entropy(high.pressure, inlet.entropy)
     filled = compressor.pumping * (
         1.0 - compressor.clearance * (ideal.density / inlet.density - 1.0)
@@ -83,8 +85,10 @@ def compress(
     mass_flow = filled * compressor.displacement * compressor.speed * inlet.density
     # Below a pressure ratio of one the machine runs free: no work is won back.
     lift = ideal.enthalpy - inlet.enthalpy
-    work = 0.5 * (lift + np.sqrt(lift**2 + 100.0**2)) / compressor.efficiency
-    power = compressor.constant_loss + mass_flow * work
+    lift = 0.5 * (lift + np.sqrt(lift**2 + 100.0**2))
+    work = lift / compressor.efficiency + compressor.valve_work
+    driven = mass_flow * work
+    power = compressor.constant_loss + driven * (1.0 + compressor.load_loss * driven)
     leaving = inlet.enthalpy + compressor.gas_work_share * work
     hot = refrigerant.vapour_at_enthalpy(high.pressure, leaving)
     cooled = compressor.discharge_cooling * (hot.temperature - shell_temperature)
@@ -106,6 +110,25 @@ def compress(
         shell_loss=loss,
         shell_excess=power + mass_flow * (return_enthalpy - outlet.enthalpy) - loss,
     )
+
+
+def _cylinder_inlet(
+    compressor: Compressor,
+    refrigerant: Refrigerant,
+    low: Saturated,
+    returned: Suction,
+    shell_temperature: Array,
+) -> Vapour:
+    """The gas in the cylinder as the suction valve shuts."""
+    swept = compressor.pumping * compressor.displacement * compressor.speed * returned.gas_density
+    units = compressor.suction_conductance / (swept * low.vapour_specific_heat)
+    warmed = (1.0 - np.exp(-units)) * (shell_temperature - returned.temperature)
+    superheat = returned.temperature - low.temperature + warmed
+    # A cold, flooded shell still feeds vapour: hold it just above saturation.
+    superheat = 0.5 * (superheat + np.sqrt(superheat**2 + 1.0))
+    # p - drop for a small drop, and never below nothing.
+    pressure = low.pressure**2 / (low.pressure + compressor.suction_valve_drop)
+    return refrigerant.vapour(pressure, low.temperature + superheat)
 
 
 def settled_shell(
@@ -136,3 +159,21 @@ def settled_shell(
 
 
 SHELL_STEPS = 12
+
+
+def at_speed(compressor: Compressor, speed: FloatOrArray) -> Compressor:
+    """The same machine at another `speed` [1/s] of its shaft.
+
+    Friction and iron loss follow the speed, valve work its square (the gas is as much faster), and
+    the loss by load the square of the torque, so the inverse square of the speed. Pumping and
+    efficiency stay, which holds from about half to one and a half times the speed; assumed, no
+    source.
+    """
+    ratio = np.asarray(speed, dtype=np.float64) / compressor.speed
+    return replace(
+        compressor,
+        speed=compressor.speed * ratio,
+        constant_loss=compressor.constant_loss * ratio,
+        valve_work=compressor.valve_work * ratio**2,
+        load_loss=compressor.load_loss / ratio**2,
+    )

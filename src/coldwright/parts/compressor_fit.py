@@ -1,12 +1,14 @@
 """Fit the compressor model to rated points, starting from what is typical of its class.
 
 Maximum a posteriori by Gauss-Newton: the points pull with the data sheet's uncertainty, the class
-with its own. One point settles pumping and efficiency; more points also move clearance and
-constant loss. Fitted on one refrigerant, the model answers for another.
+with its own. One point settles pumping and efficiency; more points move what shapes the map:
+clearance, suction warming, valves and the motor's losses. Fitted on one refrigerant, the model
+answers for another.
 """
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -15,10 +17,19 @@ from coldwright.arrays import Array
 from coldwright.fluids.refrigerants import Refrigerant
 from coldwright.parts.compressor import Compressor, CompressorState, settled_shell
 
-FIT_STEPS = 8
+FIT_STEPS = 12
 FIT_NUDGE = 1e-4
-# Fitted, as logarithms: pumping, clearance, efficiency, constant loss.
-FITTED = ("pumping", "clearance", "efficiency", "constant_loss")
+# Fitted, as logarithms.
+FITTED = (
+    "pumping",
+    "clearance",
+    "suction_conductance",
+    "suction_valve_drop",
+    "efficiency",
+    "valve_work",
+    "constant_loss",
+    "load_loss",
+)
 # Air around a compressor on the rating stand [K]; ASHRAE 23, 32.2 C (from memory).
 RATING_AIR = 305.35
 
@@ -46,22 +57,24 @@ class CompressorFit:
 
 def fit_compressor(
     typical: Compressor,
-    spread: tuple[float, float, float, float],
+    spread: Mapping[str, float],
     refrigerant: Refrigerant,
     points: RatedPoints,
     relative_uncertainty: float,
 ) -> CompressorFit:
     """Fit `typical` to `points` rated on `refrigerant`.
 
-    `spread` holds the relative standard uncertainties of the class for pumping, clearance,
-    efficiency and constant loss; `relative_uncertainty` is that of the rated values.
+    `spread` holds the relative standard uncertainty of the class for each of `FITTED`;
+    `relative_uncertainty` is that of the rated values against one another.
     """
     prior = np.log([float(getattr(typical, name)) for name in FITTED])
-    weight = 1.0 / np.asarray(spread)
+    weight = 1.0 / np.array([spread[name] for name in FITTED])
     known = np.isfinite(points.power)
     parameters = prior.copy()
     for _ in range(FIT_STEPS):
-        nudged = parameters + np.concatenate([np.zeros((1, 4)), FIT_NUDGE * np.eye(4)])
+        nudged = parameters + np.concatenate(
+            [np.zeros((1, len(FITTED))), FIT_NUDGE * np.eye(len(FITTED))]
+        )
         misfit = _misfits(typical, nudged, refrigerant, points, known, relative_uncertainty)
         slope = (misfit[1:] - misfit[0]) / FIT_NUDGE  # [parameter, misfit]
         normal = slope @ slope.T + np.diag(weight**2)
@@ -80,7 +93,7 @@ def fit_compressor(
 
 
 def _with(typical: Compressor, parameters: Array) -> Compressor:
-    """Compressors with `parameters[lane, 4]`, one lane each, points along the last axis."""
+    """Compressors with `parameters[lane, FITTED]`, one lane each, points along the last axis."""
     values = np.exp(parameters)[:, :, None]
     return replace(typical, **{name: values[:, i] for i, name in enumerate(FITTED)})
 

@@ -13,6 +13,10 @@ from typing import Any
 
 from coldwright.shop.rows import find, table
 
+# Displacement of a machine made for a gas by that of an R134a machine of the same nominal size:
+# common practice, no source, near the inverse of the volumetric capacities.
+DISPLACEMENT_SHARE = {"R600a": 1.8, "R290": 0.63, "R1270": 0.55, "R22": 0.63}
+
 
 @dataclass(frozen=True)
 class Estimate:
@@ -48,6 +52,10 @@ class CompressorClass:
     oil_volume: Estimate  # m3
     evaporating_range: tuple[float, float]  # K
     source: str
+
+    def swept_for(self, refrigerant: str) -> float:
+        """Displacement [m3] of this class made for `refrigerant`: thin gas takes a larger one."""
+        return self.displacement.value * DISPLACEMENT_SHARE.get(refrigerant, 1.0)
 
     @property
     def isentropic_efficiency(self) -> float:

@@ -125,7 +125,7 @@ FACTS: Mapping[Kind, KindFacts] = {
     ),
     Kind.current: KindFacts("a current with its unit", "ampere", ("A", "mA"), "0.9 A"),
     Kind.voltage: KindFacts("a voltage with its unit", "volt", ("V", "mV", "kV"), "230 V"),
-    Kind.frequency: KindFacts("a frequency with its unit", "hertz", ("Hz", "kHz"), "50 Hz"),
+    Kind.frequency: KindFacts("a frequency with its unit", "hertz", ("Hz", "kHz", "rpm"), "50 Hz"),
     Kind.conductance: KindFacts(
         "a conductance with its unit", "watt/kelvin", ("W/K", "Btu/(h °F)"), "0.8 W/K"
     ),

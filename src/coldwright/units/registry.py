@@ -44,6 +44,7 @@ quart = gallon / 4
 fluid_ounce = gallon / 128
 hertz = 1 / second
 kilohertz = 1000 / second
+revolution_per_minute = 1 / 60 / second
 newton = kilogram * meter / second ** 2
 pound_force = 4.4482216152605 * newton
 pascal = newton / meter ** 2

@@ -38,6 +38,7 @@ _SPELLINGS = {
     "fluid_ounce": "floz",
     "hertz": "Hz hertz",
     "kilohertz": "kHz",
+    "revolution_per_minute": "rpm",
     "pound_force": "lbf",
     "pascal": "Pa pascal pascals",
     "hectopascal": "hPa",

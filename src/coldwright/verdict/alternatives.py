@@ -101,6 +101,8 @@ def changed_plant(plant: Plant, factors: Mapping[str, Array]) -> Plant:
         system.compressor,
         displacement=system.compressor.displacement * swept,
         constant_loss=system.compressor.constant_loss * swept,
+        suction_conductance=system.compressor.suction_conductance * swept,
+        load_loss=system.compressor.load_loss / swept,
     )
     capillary = replace(system.capillary, length=system.capillary.length * lanes_of("capillary"))
     evaporator = replace(system.evaporator, length=system.evaporator.length * coil)

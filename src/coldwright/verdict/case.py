@@ -8,6 +8,7 @@ from typing import Literal
 
 import numpy as np
 
+from coldwright.arrays import lanes
 from coldwright.build.result import Build
 from coldwright.build.translation.plant import Translation
 from coldwright.errors import Notice
@@ -126,9 +127,22 @@ class Case:
         gain = self.operation.cycling.box.gain
         walls = wall_uncertainty(self.build, self.translation.plant.box.cabinet, gain)
         found["insulation"] = max(walls, 0.05)
-        flow, _ = self.translation.machine.fit.standard_uncertainty
-        found["compressor"] = flow
+        found["compressor"] = self.compressor_uncertainty[0]
         return found
+
+    @property
+    def compressor_uncertainty(self) -> tuple[float, float]:
+        """Relative standard uncertainty of the compressor's flow and power where it works.
+
+        It grows with the distance from the rating (`carried_uncertainty`); without a balance it is
+        that at the rating.
+        """
+        machine, held = self.translation.machine, self.machine(self.state)
+        if not held.balanced:
+            return machine.fit.standard_uncertainty
+        fluid = self.translation.plant.system.refrigerant
+        carried = machine.carried(fluid, lanes(held.suction_Pa), lanes(held.discharge_Pa))
+        return float(carried.flow), float(carried.power)
 
     def slope(self, values: np.ndarray[tuple[int], np.dtype[np.float64]], change: Change) -> float:
         """Change of `values[lane]` for a relative change of one of what `change` multiplies."""

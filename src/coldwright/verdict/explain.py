@@ -16,6 +16,7 @@ from coldwright.verdict.air_way_figures import EXPLAINED as AIR_WAY
 from coldwright.verdict.case import Case
 from coldwright.verdict.explain_cold_side import COLD_SIDE
 from coldwright.verdict.explain_hot_side import HOT_SIDE
+from coldwright.verdict.explain_machine import BOX_SOURCES, MACHINE
 from coldwright.verdict.explain_vessel import HOLDOVER, VESSEL
 from coldwright.verdict.explained_gains import GAINS
 from coldwright.verdict.explanation import Explanation
@@ -24,126 +25,6 @@ from coldwright.verdict.frost_figures import EXPLAINED as FROST
 EXAMPLES = ("running.power_W", "cycling.run_fraction", "cabinet.heat_gain_W")
 MACHINE_STATES = ("running", "pull_down", "cycling.while_on", "hottest_day.while_on")
 
-
-BALANCE = (
-    "found by the balance: the capillary passes what the compressor draws, the parts hold the "
-    "charge, and return gas, exchanger and shell close their heat balances"
-)
-BOX_SOURCES = ("iso_6946", "churchill_chu_1975_plate", "bar_cohen_rohsenow_1984")
-
-MACHINE: Mapping[str, Explanation] = {
-    "evaporating_C": Explanation(
-        f"Evaporating temperature, {BALANCE}.",
-        (".mass_flow_kg_per_h", ".capacity_W", ".condensing_C", "charge.fill_g"),
-        ("gungor_winterton_1987", "gnielinski_2013_tube", "smith_1969_void"),
-    ),
-    "condensing_C": Explanation(
-        f"Condensing temperature, {BALANCE}.",
-        (".condenser_heat_W", "room_C", "charge.fill_g"),
-        (
-            "dobson_chato_1998",
-            "duffie_beckman",
-            "churchill_chu_1975_plate",
-            "bar_cohen_rohsenow_1984",
-        ),
-    ),
-    "suction_Pa": Explanation(
-        "Saturation pressure at the evaporating temperature (absolute).",
-        (".evaporating_C",),
-        ("bell_2014_coolprop",),
-    ),
-    "discharge_Pa": Explanation(
-        "Saturation pressure at the condensing temperature (absolute).",
-        (".condensing_C",),
-        ("bell_2014_coolprop",),
-    ),
-    "mass_flow_kg_per_h": Explanation(
-        "Pumping efficiency, less re-expansion from the clearance, times displacement, turns and "
-        "density at the cylinder.",
-        (".suction_Pa", ".discharge_Pa", ".return_gas_C", ".shell_C"),
-        ("stoecker_jones_1982", "bell_2014_coolprop", "shop_compressor_classes"),
-    ),
-    "capacity_W": Explanation(
-        "Heat that the evaporator takes from its source: length times conductance times "
-        "difference of the wet part, plus the approach of the dry part.",
-        (".evaporating_C", ".mass_flow_kg_per_h"),
-        ("gungor_winterton_1987", "gnielinski_2013_tube"),
-    ),
-    "power_W": Explanation(
-        "Constant loss plus flow times isentropic work over the fitted efficiency.",
-        (".mass_flow_kg_per_h", ".suction_Pa", ".discharge_Pa"),
-        ("bell_2014_coolprop", "shop_compressor_classes"),
-    ),
-    "current_A": Explanation(
-        "Root of (power over voltage) squared plus magnetising current squared.", (".power_W",)
-    ),
-    "evaporator_exit_superheat_K": Explanation(
-        "Temperature at the evaporator's exit less the evaporating temperature; 0 when wet.",
-        (".evaporating_C", ".capacity_W", ".mass_flow_kg_per_h"),
-        ("gnielinski_2013_tube",),
-    ),
-    "evaporator_exit_quality": Explanation(
-        "Vapour share at the evaporator's exit: 1 when dry.", (".capacity_W", ".mass_flow_kg_per_h")
-    ),
-    "subcooling_K": Explanation(
-        "Condensing temperature less that of the liquid leaving the condenser; 0 when gas leaves "
-        "with it.",
-        (".condensing_C", ".condenser_heat_W"),
-        ("gnielinski_2013_tube", "dobson_chato_1998"),
-    ),
-    "return_gas_C": Explanation(
-        "Gas at the shell: evaporator's exit plus the exchanger's heat plus what the suction line "
-        "takes from the room.",
-        (".evaporator_exit_superheat_K", ".mass_flow_kg_per_h"),
-        ("incropera_heat_exchangers", "gnielinski_2013_tube"),
-    ),
-    "return_quality": Explanation(
-        "Vapour share at the shell: under 1 liquid comes back.", (".evaporator_exit_quality",)
-    ),
-    "discharge_gas_C": Explanation(
-        "Gas at the shell's outlet: work of compression, less what the shell takes from it.",
-        (".power_W", ".mass_flow_kg_per_h", ".shell_C"),
-        ("bell_2014_coolprop", "shop_compressor_classes"),
-    ),
-    "shell_C": Explanation(
-        "Shell temperature at which power plus enthalpy of the return gas less that of the "
-        "discharge equals the loss to the room.",
-        (".power_W", ".return_gas_C", ".discharge_gas_C", "room_C"),
-        ("shop_compressor_classes",),
-    ),
-    "brine_C": Explanation(
-        "Brine temperature (a holdover's filling): the one that holds the target (cycling), at "
-        "which heat removed equals heat gained (running), or the room's (start).",
-        ("cabinet.heat_gain_W", ".capacity_W"),
-        BOX_SOURCES,
-    ),
-    "compartment_C": Explanation(
-        "Effective temperature around the cold surface: air and liner weighted by their films.",
-        ("cabinet.heat_gain_W", ".capacity_W"),
-        BOX_SOURCES,
-    ),
-    "condenser_heat_W": Explanation(
-        "Flow times the enthalpy from discharge gas to what leaves the condenser.",
-        (".mass_flow_kg_per_h", ".discharge_gas_C", ".subcooling_K"),
-        ("bell_2014_coolprop",),
-    ),
-    "shell_liquid_g": Explanation(
-        "Liquid refrigerant lying in a shell that flood-back has cooled to saturation.",
-        (".shell_C", ".evaporating_C"),
-    ),
-    "residual": Explanation(
-        "Greatest relative residual of flow, charge and the three heat balances; under 1e-8 is "
-        "converged."
-    ),
-}
-
-GATHERED = (
-    "cabinet.gain_by_way_W",
-    "cabinet.resistance_share",
-    "charge.by_place_g",
-    "hot_side.resistance_share",
-    "hot_side.zone_share",
-)
 
 FIGURES: Mapping[str, Explanation] = {
     **COLD_SIDE,
@@ -239,6 +120,10 @@ FIGURES: Mapping[str, Explanation] = {
         "Run fraction times power times 24 hours; losses at each start left out.",
         ("cycling.run_fraction", "cycling.while_on.power_W"),
     ),
+    "cycling.battery_Ah_per_day": Explanation(
+        "Run fraction times 24 hours times power with the lead's loss, over the battery's voltage.",
+        ("cycling.run_fraction", "cycling.while_on.power_W", "electrics.lead_loss_W"),
+    ),
     "cycling.heat_needed_W": Explanation(
         "Heat that comes in while the air is at the target.", ("target_air_C", "room_C")
     ),
@@ -253,6 +138,72 @@ FIGURES: Mapping[str, Explanation] = {
     ),
     "hottest_day.running_air_C": Explanation(
         "As running.air_C, in the hottest room.", ("hottest_day.room_C",)
+    ),
+    "compressor.displacement_cm3": Explanation(
+        "As entered, or what the rated flow, the plate or the class asks for.",
+        (),
+        ("shop_compressor_classes",),
+    ),
+    "compressor.speed_rpm": Explanation("From the mains less 3.5 % of slip, or as entered."),
+    "compressor.misfit_percent": Explanation(
+        "Greatest distance of the fitted model from a rated flow or power."
+    ),
+    "compressor.flow_uncertainty_percent": Explanation(
+        "Relative standard uncertainty of flow: that of the fit, and parts for pressure ratio, "
+        "suction pressure, speed and another refrigerant, added as squares.",
+        (),
+        ("compressor_carry_law", "shop_one_map", "cabello_2015"),
+    ),
+    "compressor.power_uncertainty_percent": Explanation(
+        "As compressor.flow_uncertainty_percent, of power.", (), ("compressor_carry_law",)
+    ),
+    "compressor.shell_conductance_W_per_K": Explanation(
+        "From the shell's size by free convection and radiation, or of its class.",
+        (),
+        ("churchill_chu_1975_plate", "shop_compressor_classes"),
+    ),
+    "electrics.running_current_A": Explanation(
+        "As current_A of the state that the box comes to.", ("electrics.magnetising_current_A",)
+    ),
+    "electrics.magnetising_current_A": Explanation(
+        "Root of current squared less (power over voltage) squared, at one reading or rating.",
+        (),
+        ("motor_phasor",),
+    ),
+    "electrics.power_factor": Explanation(
+        "Power over voltage times current.", ("electrics.running_current_A",), ("motor_phasor",)
+    ),
+    "electrics.locked_rotor_current_A": Explanation(
+        "As entered, or the class's multiple of the running current.",
+        ("electrics.running_current_A",),
+        ("shop_compressor_classes",),
+    ),
+    "electrics.winding_C": Explanation(
+        "Shell plus the motor's own heat over 1.4 times the shell's conductance; good to 15 K.",
+        ("compressor.shell_conductance_W_per_K",),
+        ("compressor_limits",),
+    ),
+    "electrics.cooling_time_min": Explanation(
+        "Mass of the shell times its specific heat over its conductance.",
+        ("compressor.shell_conductance_W_per_K",),
+        ("shop_compressor_classes",),
+    ),
+    **dict.fromkeys(
+        (
+            "electrics.lead_ohm",
+            "electrics.lead_drop_V",
+            "electrics.lead_drop_percent",
+            "electrics.start_drop_percent",
+            "electrics.lead_loss_W",
+        ),
+        Explanation(
+            "Resistance of both wires at 40 °C, times running (or locked-rotor) current.",
+            ("electrics.running_current_A", "electrics.locked_rotor_current_A"),
+            ("copper_resistivity", "astm_b258"),
+        ),
+    ),
+    "electrics.battery_Ah_per_day": Explanation(
+        "As cycling.battery_Ah_per_day.", ("cycling.battery_Ah_per_day",)
     ),
     "charge.fill_g": Explanation(
         "Charge as entered, or the one that leaves the stated superheat at the evaporator's exit "

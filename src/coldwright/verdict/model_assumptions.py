@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from coldwright.build.result import Assumed
-from coldwright.build.translation import condenser, machine, plant
+from coldwright.build.translation import condenser, plant
 from coldwright.fluids import filling
+from coldwright.parts import compressor_typical as machine
 from coldwright.parts.air_circuit import HEATING_CENTRE
 from coldwright.parts.hot_side.place import BACK_WARMTH
 from coldwright.plant.box import BACK_SHARE, COMPRESSOR_SPACE_SHARE
@@ -22,9 +23,9 @@ def _share(field: str, text: str, value: float, spread: float, source: str) -> A
 MODEL_ASSUMPTIONS: tuple[Assumed, ...] = (
     _share(
         "suction_heating",
-        "suction gas comes 45 % of the way to the shell's temperature",
+        "suction gas comes 45 % of the way to the shell's temperature at the rating",
         machine.SUCTION_HEATING,
-        0.1,
+        0.15,
         "from memory",
     ),
     _share(
@@ -36,9 +37,16 @@ MODEL_ASSUMPTIONS: tuple[Assumed, ...] = (
     ),
     _share(
         "constant_loss",
-        "12 % of the rated power is drawn at no gas work (before the fit)",
+        "20 % of the rated power is drawn at no gas work (before the fit)",
         machine.CONSTANT_LOSS_SHARE,
-        machine.CONSTANT_LOSS_SHARE * machine.CONSTANT_LOSS_SPREAD,
+        machine.CONSTANT_LOSS_SHARE * machine.FREE_SPREAD["constant_loss"],
+        "from memory",
+    ),
+    _share(
+        "load_loss",
+        "8 % of the rated power is a loss that grows as the square of the load (before the fit)",
+        machine.LOAD_LOSS_SHARE,
+        machine.LOAD_LOSS_SHARE * machine.FREE_SPREAD["load_loss"],
         "from memory",
     ),
     _share("slip", "the motor slips 3.5 %", machine.SLIP, 0.01, PRACTICE),

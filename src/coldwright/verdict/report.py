@@ -14,6 +14,7 @@ from coldwright.verdict.air_way_figures import air_way_figures
 from coldwright.verdict.assess import Assessment
 from coldwright.verdict.case import Case
 from coldwright.verdict.cold_side_figures import cold_side_figures
+from coldwright.verdict.electrics import electric_figures, machine_stated
 from coldwright.verdict.explain import sources_of
 from coldwright.verdict.figures import CELSIUS, at_lane
 from coldwright.verdict.finishes import finishes
@@ -57,6 +58,8 @@ def report(assessment: Assessment) -> dict[str, Any]:
         "pull_down": case.machine("pull_down").as_report(is_brine=case.is_brine),
         "hot_side": _part(hot_side(case)),
         "lines": _part(lines(case)),
+        "compressor": asdict(machine_stated(case)),
+        "electrics": asdict(electric_figures(case)),
         "charge": _charge(case, state),
         "vessel": vessel_figures(case),
         "holdover": holdover_figures(case.melting),
@@ -90,6 +93,7 @@ def _cycling(case: Case) -> dict[str, Any]:
         "run_fraction": case.run_fraction,
         "run_fraction_half_width": case.run_fraction_half_width,
         "energy_kWh_per_day": _energy(o),
+        "battery_Ah_per_day": electric_figures(case).battery_Ah_per_day,
         "heat_needed_W": at_lane(o.cycling.box.heat, 0),
         "while_on": case.machine("cycling").as_report(is_brine=case.is_brine),
     }

@@ -1,4 +1,4 @@
-"""The compressor: by rated points, by a map of ten coefficients, or by class and size."""
+"""The compressor: rated points, a map of ten coefficients, class and size, or a donor plate."""
 
 from __future__ import annotations
 
@@ -79,8 +79,38 @@ class ElectricReading(Section):
     ]
 
 
+class Nameplate(Section):
+    """What a donor machine's plate says, where its sealed parts are used again."""
+
+    power: Annotated[Quantity | None, known("compressor.nameplate_power", "120 W")] = None
+    current: Annotated[Quantity | None, known("compressor.nameplate_current", "1.4 A")] = None
+    charge: Annotated[Quantity | None, known("compressor.nameplate_charge", "120 g")] = None
+
+
+class Lead(Section):
+    """The lead from the socket, panel or battery to the machine, its fuse and its switch."""
+
+    length: Annotated[
+        Quantity, local("length", 0.0, 200.0, "6 m", "length of the lead, one way", above=True)
+    ]
+    cross_section: Annotated[
+        Quantity | None,
+        local("area", 1e-7, 1e-4, "2.5 mm2", "copper cross-section of one wire"),
+    ] = None
+    gauge: Annotated[
+        int | None, Text("14", "American wire gauge of one wire."), Field(ge=0, le=30)
+    ] = None
+    fuse: Annotated[
+        Quantity | None, local("current", 0.0, 200.0, "10 A", "fuse rating", above=True)
+    ] = None
+    contact: Annotated[
+        Quantity | None,
+        local("current", 0.0, 200.0, "6 A", "motor rating of the thermostat's contact", above=True),
+    ] = None
+
+
 class Compressor(Section):
-    """The machine; `description` says which of the three ways the file uses."""
+    """The machine; `description` says which of the four ways the file uses."""
 
     rated_points: Annotated[
         tuple[RatedPoint, ...], Text("[[compressor.rated_points]]", "Lines of the data sheet.")
@@ -92,6 +122,9 @@ class Compressor(Section):
         Field(alias="class"),
     ] = None
     size: Annotated[str | None, motor_size_field("Nominal size that goes with the class.")] = None
+    nameplate: Annotated[
+        Nameplate | None, Text("[compressor.nameplate]", "Plate of the machine it came out of.")
+    ] = None
     rated_refrigerant: Annotated[str, refrigerant_field("Refrigerant that the data sheet is for.")]
     rating_uncertainty: Annotated[
         Quantity, local("ratio", 0.0, 1.0, "5 %", "standard uncertainty of the data sheet")
@@ -105,16 +138,31 @@ class Compressor(Section):
     shell_free_volume: Annotated[Quantity, known("compressor.shell_free_volume", "1.6 L")]
     voltage: Annotated[Quantity, known("compressor.voltage", "115 V")]
     frequency: Annotated[Quantity, known("compressor.frequency", "60 Hz")]
+    supply: Annotated[Literal["ac", "dc"], Text("ac", "ac: mains; dc: battery, 12 or 24 V.")]
+    speed: Annotated[Quantity | None, known("compressor.speed", "2500 rpm")] = None
+    rated_speed: Annotated[Quantity | None, known("compressor.rated_speed", "3000 rpm")] = None
+    starting: Annotated[
+        Literal["low torque", "high torque"],
+        Text("low torque", "low torque: pressures must be equal at the start; or high torque."),
+    ]
+    locked_rotor_current: Annotated[
+        Quantity | None, known("compressor.locked_rotor_current", "12 A")
+    ] = None
+    shell_diameter: Annotated[Quantity | None, known("compressor.shell_diameter", "17 cm")] = None
+    shell_height: Annotated[Quantity | None, known("compressor.shell_height", "18 cm")] = None
+    lead: Annotated[Lead | None, Text("[compressor.lead]", "Lead, fuse and switch.")] = None
     readings: Annotated[
         tuple[ElectricReading, ...], Text("[[compressor.readings]]", "Bench readings of the motor.")
     ] = ()
 
     @property
-    def description(self) -> Literal["rated_points", "map", "class"]:
-        """Which of the three ways describes it."""
+    def description(self) -> Literal["rated_points", "map", "class", "nameplate"]:
+        """Which of the four ways describes it."""
         if self.map is not None:
             return "map"
-        return "rated_points" if self.rated_points else "class"
+        if self.rated_points:
+            return "rated_points"
+        return "nameplate" if self.nameplate is not None else "class"
 
     @property
     def class_name(self) -> str:

@@ -75,7 +75,7 @@ def system_of(build: Build, box: Box, machine: Machine) -> SealedSystem:
     suction = suction_line_of(build)
     return SealedSystem(
         refrigerant=refrigerant(build.refrigerant.name),
-        compressor=machine.fit.compressor,
+        compressor=machine.compressor,
         condenser=condenser_of(build),
         capillary=capillary_of(build),
         evaporator=BoilingTube(

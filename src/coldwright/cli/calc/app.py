@@ -8,9 +8,11 @@ from coldwright.cli.calc.altitude import altitude
 from coldwright.cli.calc.brine import brine
 from coldwright.cli.calc.capillary import capillary
 from coldwright.cli.calc.charge_room import charge_room
+from coldwright.cli.calc.compressor import compressor
 from coldwright.cli.calc.condenser import condenser
 from coldwright.cli.calc.dewpoint import dewpoint
 from coldwright.cli.calc.fill import fill
+from coldwright.cli.calc.motor import motor
 from coldwright.cli.calc.saturation import saturation
 from coldwright.cli.calc.standing import standing
 from coldwright.cli.calc.surface import surface
@@ -31,5 +33,7 @@ calc_app.command("surface")(surface)
 calc_app.command("wall")(wall)
 calc_app.command("capillary")(capillary)
 calc_app.command("fill")(fill)
+calc_app.command("compressor")(compressor)
+calc_app.command("motor")(motor)
 # A height below the sea ("-100 m") starts like an option.
 calc_app.command("altitude", context_settings={"ignore_unknown_options": True})(altitude)

@@ -6,6 +6,7 @@ from coldwright.verdict.case import Case, Finding
 from coldwright.verdict.checks.box import box_findings
 from coldwright.verdict.checks.brine import brine_findings
 from coldwright.verdict.checks.circuit import circuit_findings
+from coldwright.verdict.checks.electrics import electric_findings
 from coldwright.verdict.checks.gas import gas_findings
 from coldwright.verdict.checks.holdover import holdover_findings
 from coldwright.verdict.checks.machine import machine_findings
@@ -17,6 +18,7 @@ ALL = (
     brine_findings,
     holdover_findings,
     machine_findings,
+    electric_findings,
     circuit_findings,
     box_findings,
     range_findings,

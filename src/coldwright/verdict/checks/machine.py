@@ -7,18 +7,28 @@ from collections.abc import Iterator
 import numpy as np
 
 from coldwright.errors import Notice, Severity
+from coldwright.shop.compressor_limits import (
+    DISCHARGE_DOUBT,
+    HOT_CONDENSING,
+    HOT_SHELL,
+    WARM_CONDENSING,
+    WARM_DISCHARGE,
+    WIDE_RATIO,
+)
 from coldwright.verdict.case import WORDS, Case, Finding
 from coldwright.verdict.figures import CELSIUS, MachineFigures, at_lane, percent
 
 PRACTICE = "common practice, no source"
 MEMORY = "from memory"
-# Limits of a small static-cooled hermetic machine [C].
-WARM_DISCHARGE, WARM_CONDENSING, HOT_CONDENSING, HOT_SHELL = 107.0, 60.0, 70.0, 95.0
 DRY = 0.995
 LIQUID_IN_SHELL = 1.0  # g
 # A fit that misses a rated figure by more, or a pumping efficiency outside, wants a second look.
 MISFIT = 0.15
 USUAL_PUMPING = (0.55, 1.1)
+# Power at the start over the greatest rated one.
+OVERLOAD = 1.6
+# Relative standard uncertainty of flow beyond which the rating is too far to lean on.
+FAR_FROM_RATING = 0.12
 
 
 def machine_findings(case: Case) -> Iterator[Finding]:
@@ -29,7 +39,10 @@ def machine_findings(case: Case) -> Iterator[Finding]:
             yield from _liquid(case, WORDS[state], figures)
             yield from _heat(case, state, WORDS[state], figures)
     yield from _range(case)
+    yield from _overload(case)
     yield from _data_sheet(case)
+    yield from _carried(case)
+    yield from _plate(case)
     held = case.machine(case.state)
     atmosphere = at_lane(case.translation.room.atmospheric_pressure, 0)
     if held.balanced and held.suction_Pa < atmosphere:
@@ -72,9 +85,16 @@ def _heat(case: Case, state: str, words: str, figures: MachineFigures) -> Iterat
             f"{words} the discharge gas leaves at about "
             f"{case.temperature(figures.discharge_gas_C)}; a discharge pipe above "
             f"{case.temperature(WARM_DISCHARGE)} ages the oil. The estimate is good to some "
-            f"{case.written(15.0, 'temperature_difference')}."
+            f"{case.difference(DISCHARGE_DOUBT)}."
         )
-        yield Finding(Notice("discharge_hot", "warning", text, "trade press [read]"))
+        yield Finding(Notice("discharge_hot", "warning", text, "discharge_pipe_limit"))
+    ratio = figures.discharge_Pa / figures.suction_Pa
+    if ratio > WIDE_RATIO and state != "pull_down":
+        text = (
+            f"{words} the discharge pressure is {ratio:.0f} times the suction pressure (absolute); "
+            f"above about {WIDE_RATIO:.0f} a small machine pumps little, and hot."
+        )
+        yield Finding(Notice("pressure_ratio", "warning", text, "compressor_limits"))
     if figures.shell_C > HOT_SHELL:
         text = (
             f"{words} the shell comes to about {case.temperature(figures.shell_C)}; above "
@@ -99,6 +119,65 @@ def _range(case: Case) -> Iterator[Finding]:
             f"{case.temperature(greatest)}. {why}"
         )
         yield Finding(Notice("class_range", "warning", text, row.source), "compressor.class")
+
+
+def _overload(case: Case) -> Iterator[Finding]:
+    """A machine pulled down from warm draws more than it was rated at."""
+    start, machine = case.machine("pull_down"), case.translation.machine
+    rated = float(np.nanmax(machine.rated.power, initial=0.0))
+    if start.balanced and rated > 0.0 and start.power_W > OVERLOAD * rated:
+        text = (
+            f"{WORDS['pull_down']} it draws {case.written(start.power_W, 'power')}, and the "
+            f"greatest rated power is {case.written(rated, 'power')}: the overload may trip again "
+            "and again. Pull down with little in the box, or give the capillary less flow."
+        )
+        yield Finding(Notice("pull_down_overload", "warning", text, PRACTICE), "compressor")
+
+
+def _carried(case: Case) -> Iterator[Finding]:
+    """Where it works far from where it was rated, or on another gas."""
+    machine, held = case.translation.machine, case.machine(case.state)
+    fluid = case.translation.plant.system.refrigerant
+    flow, power = case.compressor_uncertainty
+    other = fluid.name != machine.rated_on.name
+    if not held.balanced or (flow <= FAR_FROM_RATING and not other):
+        return
+    carried = f"; its figures are carried from {machine.rated_on.name} to {fluid.name}"
+    text = (
+        f"{case.words} the compressor works at {case.temperature(held.evaporating_C)} and "
+        f"{case.temperature(held.condensing_C)}{carried if other else ''}: flow is known to "
+        f"± {percent(2.0 * flow)} and power to ± {percent(2.0 * power)} (95 %). "
+        "A rated point near to it would narrow that."
+    )
+    yield Finding(Notice("compressor_carried", "info", text, "compressor_carry_law"), "compressor")
+
+
+def _plate(case: Case) -> Iterator[Finding]:
+    """A donor's plate speaks for its own gas and charge."""
+    section = case.build.compressor
+    name = case.build.refrigerant.name
+    if name != section.rated_refrigerant:
+        text = (
+            f"The compressor is made for {section.rated_refrigerant} and is to run on {name}: "
+            "check oil, motor torque and every electrical part near the gas. Its plate and its "
+            "approval no longer hold. Local codes and licensed practice decide."
+        )
+        yield Finding(Notice("gas_not_on_the_plate", "warning", text, PRACTICE), "compressor")
+    plate = section.nameplate
+    if plate is None:
+        return
+    text = (
+        "The compressor is known only by a donor's plate: class and displacement are guessed from "
+        "it. Compare amps and suction pressure on the bench before you trust the figures."
+    )
+    yield Finding(Notice("known_by_plate", "info", text, PRACTICE), "compressor.nameplate")
+    if plate.charge is not None and case.charge > plate.charge.value:
+        text = (
+            f"The charge ({case.written(case.charge, 'mass')}) is more than the donor's plate says "
+            f"({case.written(plate.charge.value, 'mass')}): its shell and oil were laid out for "
+            "less."
+        )
+        yield Finding(Notice("charge_above_plate", "warning", text, PRACTICE), "refrigerant.fill")
 
 
 def _data_sheet(case: Case) -> Iterator[Finding]:
