@@ -14,7 +14,8 @@ from coldwright.errors import InputError
 from coldwright.plant.balance import REASONS, TOO_COLD
 from coldwright.sources import sources
 from coldwright.verdict import assess, explanation_of, inputs_of, report, value_at
-from coldwright.verdict.explain import FIGURES, MACHINE, explained_paths
+from coldwright.verdict.explain import FIGURES, explained_paths
+from coldwright.verdict.explain_machine import MACHINE
 from support.assessed import altered, assessed, changed
 
 NAMES = ("galley", "larder", "holdover")
