@@ -17,8 +17,8 @@ from coldwright.build import key_table
 from coldwright.sources import correlations, sources
 from coldwright.terms import Term, terms
 from coldwright.units import FACTS, Kind, format_quantity
-from coldwright.verdict.explain import FIGURES
-from coldwright.verdict.explain_machine import MACHINE, MACHINE_STATES
+from coldwright.verdict.explain import FIGURES, MACHINE_STATES
+from coldwright.verdict.explain_machine import MACHINE
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
