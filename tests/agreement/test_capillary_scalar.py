@@ -13,7 +13,7 @@ from scipy.optimize import brentq
 
 from coldwright.arrays import lanes
 from coldwright.fluids.refrigerants import refrigerant
-from coldwright.parts.capillary import Capillary, capillary_flow
+from coldwright.parts.capillary import Capillary, Placing, capillary_flow
 from coldwright.parts.capillary_solution import Ends, solve_flow, solve_length
 
 ROUGHNESS = 5e-7
@@ -258,7 +258,7 @@ def test_exchanger_in_counterflow(name, condensing, inlet, hourly, start, joined
     assert gained == pytest.approx(heat, rel=0.01)
     tube = Capillary(lanes(bore), lanes(length), lanes(ROUGHNESS), lanes(start), lanes(joined))
     args = (tube, fluid, flow, pressure, enthalpy, outlet, heat, units)
-    found = capillary_flow(*args, 255.0, cells=160, passes=20)
+    found = capillary_flow(*args, 255.0, cells=160, placing=Placing(20))
     assert found.required_length == pytest.approx(length, rel=0.01)
     taken = capacity * (found.felt_temperature - 255.0) * (1.0 - np.exp(-units * joined))
     assert taken == pytest.approx(heat, rel=0.01)

@@ -28,8 +28,9 @@ CELLS = 32
 LEAST_DELAY = 1.0
 # Sudden contraction from a wide tube plus one velocity head.
 ENTRANCE_LOSS = 1.5
-# Passes that place the exchanger's heat along the tube, after one without heat.
-EXCHANGER_PASSES = 4
+# Passes that place the exchanger's heat along the tube: from nothing, after one without heat, and
+# from a march nearby.
+EXCHANGER_PASSES, WARM_PASSES = 6, 4
 # Transfer units of an exchanger over which its gas follows the capillary closely enough, and the
 # warming of its gas [K] under which the heat is placed evenly.
 MOST_UNITS = 30.0
@@ -57,6 +58,28 @@ class Capillary:
 
 
 @dataclass(frozen=True)
+class Placing:
+    """How the exchanger's heat is placed along the tube.
+
+    passes: how many; taken: share of the heat that is out at each point, of a march nearby, to
+    begin with (None: nothing is known); haste: share of the way that a pass goes to what the one
+    before asks for (under 1 where liquid forming anew in the cooled part makes the passes swing).
+    """
+
+    passes: int = EXCHANGER_PASSES
+    taken: Array | None = None
+    haste: float = 1.0
+
+    @classmethod
+    def near(cls, taken: Array, haste: float = 1.0) -> Placing:
+        """Beginning where a march nearby ended."""
+        return cls(WARM_PASSES, taken, haste)
+
+
+FIRST_PLACING = Placing()
+
+
+@dataclass(frozen=True)
 class CapillaryFlow:
     """What a flow does in the tube, arrays over lanes."""
 
@@ -67,6 +90,8 @@ class CapillaryFlow:
     flash_position: Array  # [m] from the inlet: what holds liquid only
     mass: Array  # [kg] held in the required length
     felt_temperature: Array  # [K] of the joined part, as the gas that leaves the exchanger felt it
+    taken: Array  # share of the exchanger's heat that is out at each point, first axis
+    misplaced: Array  # greatest change of `taken` in the last pass
 
 
 def capillary_flow(
@@ -82,7 +107,7 @@ def capillary_flow(
     *,
     flash_delay: FloatOrArray | None = None,
     cells: int = CELLS,
-    passes: int = EXCHANGER_PASSES,
+    placing: Placing = FIRST_PLACING,
 ) -> CapillaryFlow:
     """March `mass_flow` [kg/s] down the pressure from inlet to outlet [Pa].
 
@@ -98,10 +123,10 @@ def capillary_flow(
     flux = lanes(mass_flow) / tube.area
     enthalpy, removed = lanes(inlet_enthalpy), lanes(heat_removed)
     delay = None if flash_delay is None else np.maximum(lanes(flash_delay), LEAST_DELAY)
-    pressure = _pressures(
-        refrigerant, lanes(inlet_pressure), lanes(outlet_pressure), enthalpy, flux, cells
-    )
+    ends = lanes(inlet_pressure), lanes(outlet_pressure)
+    pressure = _pressures(refrigerant, *ends, enthalpy, flux, cells)
     line, units = refrigerant.flash_line(pressure), lanes(gas_transfer_units)
+    gas = None if gas_inlet_temperature is None else lanes(gas_inlet_temperature)
 
     def march(heat: Array) -> _March:
         points = _Points.at(refrigerant, line, enthalpy - heat, flux)
@@ -109,13 +134,13 @@ def capillary_flow(
             points = _flashing_late(points, refrigerant, line, pressure, enthalpy - heat, delay)
         return _march(tube, points, pressure, flux)
 
-    found = march(np.zeros(()))
-    for _ in range(passes):
+    share = np.zeros_like(pressure) if placing.taken is None else placing.taken
+    found, change = march(removed * share), np.zeros(())
+    for _ in range(placing.passes):
         # Where the heat is taken follows the lengths and temperatures of the march before.
-        along = _along_exchanger(tube, found.position)
-        share = along / np.maximum(tube.exchanger_length, 1e-6)
-        if gas_inlet_temperature is not None:
-            share = _taken_in(tube, found, along, share, units, lanes(gas_inlet_temperature))
+        asked = _taken_in(tube, found, units, gas)
+        change = np.max(np.abs(asked - share), axis=0)
+        share = share + placing.haste * (asked - share)
         found = march(removed * share)
     end = _exit_place(found)
     return CapillaryFlow(
@@ -126,6 +151,8 @@ def capillary_flow(
         flash_position=np.sum(found.length * _liquid_share(found.points.dryness), axis=0),
         mass=np.sum(found.length * found.density, axis=0) * tube.area,
         felt_temperature=_felt(tube, found, units),
+        taken=share,
+        misplaced=np.where(np.abs(removed) > 0.0, change, 0.0),
     )
 
 
@@ -141,6 +168,7 @@ def _pressures(
     first, last = np.broadcast_arrays(inlet, outlet)
     # A high side below the low side has no flow; the march then has nothing to cover.
     last = np.minimum(last, 0.98 * first)
+    first, last, _ = np.broadcast_arrays(first, last, enthalpy + flux)
     start = _Points.at(refrigerant, refrigerant.flash_line(first), enthalpy, flux)
     entrance = np.minimum(ENTRANCE_LOSS * flux**2 * start.volume / 2.0, 0.5 * (first - last))
     inside = first - entrance
@@ -217,14 +245,17 @@ def _along_exchanger(tube: Capillary, position: Array) -> Array:
     return np.asarray(np.clip(place - tube.exchanger_start, 0.0, tube.exchanger_length))
 
 
-def _taken_in(
-    tube: Capillary, march: _March, along: Array, even: Array, units: Array, gas_inlet: Array
-) -> Array:
+def _taken_in(tube: Capillary, march: _March, units: Array, gas_inlet: Array | None) -> Array:
     """Share of the exchanger's heat that is out of the capillary at each point.
 
-    The gas comes the other way: T_gas(s) = T_in e^(-n (J - s)) + integral of n T e^(-n (s' - s))
-    over s' from s to J, of the length J; its warming that is still to come is what is taken.
+    Even along the exchanger where nothing is known of its gas. Else the gas comes the other way:
+    T_gas(s) = T_in e^(-n (J - s)) + integral of n T e^(-n (s' - s)) over s' from s to J, of
+    the length J; its warming that is still to come is what is taken.
     """
+    along = _along_exchanger(tube, march.position)
+    even = along / np.maximum(tube.exchanger_length, 1e-6)
+    if gas_inlet is None:
+        return np.asarray(even)
     held = np.minimum(units, MOST_UNITS / np.maximum(tube.exchanger_length, 1e-6))
     weight = np.exp(-held * along)
     temperature = march.points.temperature - gas_inlet

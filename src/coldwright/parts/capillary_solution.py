@@ -15,7 +15,13 @@ from coldwright.arrays import Array, FloatOrArray, lanes
 from coldwright.fluids.refrigerants import Refrigerant
 from coldwright.heat.flash_delay import flash_underpressure
 from coldwright.parts.bracket import root_between
-from coldwright.parts.capillary import ENTRANCE_LOSS, Capillary, CapillaryFlow, capillary_flow
+from coldwright.parts.capillary import (
+    ENTRANCE_LOSS,
+    Capillary,
+    CapillaryFlow,
+    Placing,
+    capillary_flow,
+)
 from coldwright.parts.return_exchanger import GasSide, SuctionLine, gas_side
 
 # Enough cells that the exit's pressure is right to about 1 % and the flow to 0.1 %.
@@ -199,7 +205,7 @@ class _Marcher:
             None if gas is None else gas.inlet_temperature,
             flash_delay=delay,
             cells=self.cells,
-            passes=0 if gas is None else FINE_PASSES,
+            placing=Placing(0 if gas is None else FINE_PASSES),
         )
 
     def _gas(self, returning: ReturnGas, flow: Array) -> GasSide:

@@ -17,10 +17,19 @@ import numpy as np
 from numpy.typing import NDArray
 
 from coldwright.arrays import Array
+from coldwright.parts.capillary import FIRST_PLACING, Placing
 from coldwright.plant.charge_rule import ChargeRule
 from coldwright.plant.evaluation import Conditions, Evaluation, Unknowns, evaluate
 from coldwright.plant.lane_tools import flat_lanes, shaped_lanes, take_lanes
-from coldwright.plant.march import BOLD, CAREFUL, CONVERGED, MARGIN, march, residuals
+from coldwright.plant.march import (
+    BOLD,
+    CAREFUL,
+    CONVERGED,
+    MARGIN,
+    STUBBORN,
+    march,
+    residuals,
+)
 from coldwright.plant.system import SealedSystem
 
 REASONS = (
@@ -34,10 +43,9 @@ BALANCED, TOO_HOT, TOO_COLD, TOO_FULL, UNSETTLED = range(5)
 
 GOOD_ENOUGH = 1e-8
 MOST_STEPS = 90
-# Steps at the bold pace; nine lanes in ten need at most 11. The others begin again carefully.
-BOLD_STEPS = 18
-# First steps [s] from a guess that is near the balance, boldly and carefully.
-NEAR_STEP, CAREFUL_NEAR_STEP = 600.0, 60.0
+# How the march is tried, one after another for the lanes that are left: its pace, the most steps
+# (nine lanes in ten need under 16 of the first) and the first step [s] from a guess nearby.
+PACES = ((BOLD, 18, 600.0), (CAREFUL, 45, 60.0), (STUBBORN, MOST_STEPS, 60.0))
 # More than this share of both tubes full of liquid counts as a charge that does not fit.
 FULL_SHARE = 0.4
 DROWNED_SHARE = 0.5
@@ -63,41 +71,60 @@ def settle(
     rule: ChargeRule,
     guess: Unknowns | None = None,
     most_steps: int = MOST_STEPS,
+    taken: Array | None = None,
 ) -> Balance:
     """Settle every lane of `system` at `at` under the charge equation `rule`.
 
     The lanes' shape is that of the conditions, the system and the rule broadcast together (given
-    by `at.source_temperature`, to which the caller broadcasts it). Returns a `Balance` of that
-    shape; never raises for a lane without a balance.
+    by `at.source_temperature`, to which the caller broadcasts it). `guess` is a state nearby and
+    `taken` that of its capillary (`CapillaryFlow.taken`), where they are known. Returns a `Balance`
+    of that shape; never raises for a lane without a balance.
     """
     shape = np.shape(at.source_temperature)
     system, at, rule = flat_lanes(system, shape), flat_lanes(at, shape), flat_lanes(rule, shape)
     y = _start(system, at, rule) if guess is None else guess.stacked().reshape(5, -1)
     count = y.shape[1]
-    first_step = None if guess is None else NEAR_STEP
-    track = march(system, at, rule, y, BOLD, min(BOLD_STEPS, most_steps), first_step)
-    y_found, norm, used = track.unknowns, track.norm, track.used
-    left = np.flatnonzero(norm >= CONVERGED)
-    if left.size:
-        again = march(
+    found, apart, used = y.copy(), np.full(count, np.inf), np.zeros(count, dtype=np.int_)
+    where: Array | None = None
+    left = np.arange(count)
+    for pace, steps, near_step in PACES:
+        track = march(
             take_lanes(system, left, count),
             take_lanes(at, left, count),
             take_lanes(rule, left, count),
             y[:, left],
-            CAREFUL,
-            most_steps,
-            None if guess is None else CAREFUL_NEAR_STEP,
+            pace,
+            min(steps, most_steps),
+            None if guess is None else near_step,
+            None if taken is None or where is not None else taken.reshape(len(taken), -1),
         )
-        y_found[:, left], norm[left] = again.unknowns, again.norm
-        used[left] += again.used
-    reason = np.where(norm < CONVERGED, BALANCED, UNSETTLED)
-    final = evaluate(system, at, Unknowns(*y_found))
+        found[:, left], apart[left] = track.unknowns, track.apart
+        used[left] += track.used
+        where = _where(where, track.taken, left, count)
+        left = np.flatnonzero(apart >= CONVERGED)
+        if left.size == 0:
+            break
+    reason = np.where(apart < CONVERGED, BALANCED, UNSETTLED)
+    placing = FIRST_PLACING if where is None else Placing.near(where)
+    final = evaluate(system, at, Unknowns(*found), placing)
     residual = np.max(np.abs(residuals(at, rule, final)), axis=0)
     # Rounding may keep a lane from the march's goal, though its balance is good enough.
     reason = np.where((reason == UNSETTLED) & (residual < GOOD_ENOUGH), BALANCED, reason)
     reason = np.where(reason == UNSETTLED, _why_not(system, final), reason)
     reason = np.where((reason == BALANCED) & _drowned(system, final), TOO_FULL, reason)
     return shaped_lanes(Balance(final, final.inventory.total, residual, reason, used), shape)
+
+
+def _where(
+    known: Array | None, found: Array | None, lane: NDArray[np.intp], count: int
+) -> Array | None:
+    """Where the heat of all lanes' exchangers is taken, with what is `found` for some; 0: anew."""
+    if known is None:
+        return None if found is None else found.copy()
+    if known.shape[-1] != count:
+        return known
+    known[:, lane] = 0.0 if found is None else found
+    return known
 
 
 def _start(system: SealedSystem, at: Conditions, rule: ChargeRule) -> Array:

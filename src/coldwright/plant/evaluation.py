@@ -7,8 +7,13 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from coldwright.arrays import Array
-from coldwright.fluids.refrigerants import Saturated, Suction, Vapour
-from coldwright.parts.capillary import CapillaryFlow, capillary_flow
+from coldwright.fluids.refrigerants import Saturated, Vapour
+from coldwright.parts.capillary import (
+    FIRST_PLACING,
+    CapillaryFlow,
+    Placing,
+    capillary_flow,
+)
 from coldwright.parts.charge import Inventory, density_at, dissolved_mass, shell_state
 from coldwright.parts.compressor import CompressorState, compress
 from coldwright.parts.condenser import CondenserState, condense
@@ -83,8 +88,10 @@ class Evaluation:
     latent_heat: Array  # [J/kg] at the evaporating temperature
 
 
-def evaluate(system: SealedSystem, at: Conditions, unknowns: Unknowns) -> Evaluation:
-    """Evaluate every part once for assumed `unknowns`; pure, over lanes."""
+def evaluate(
+    system: SealedSystem, at: Conditions, unknowns: Unknowns, placing: Placing = FIRST_PLACING
+) -> Evaluation:
+    """Evaluate every part once for assumed `unknowns` and `placing` of the exchanger's heat."""
     refrigerant = system.refrigerant
     low = refrigerant.saturated(unknowns.evaporating_temperature)
     high = refrigerant.saturated(unknowns.condensing_temperature)
@@ -112,18 +119,15 @@ def evaluate(system: SealedSystem, at: Conditions, unknowns: Unknowns) -> Evalua
         liquid - unknowns.exchanged_heat,
         at.source_temperature,
     )
-    subcooling = np.maximum(high.liquid_enthalpy - liquid, 0.0) / high.liquid_specific_heat
-    leaving = refrigerant.suction(low, evaporator.exit_enthalpy)
     capillary, exchanged = _capillary_and_exchanger(
-        system, unknowns, low, high, flow, liquid, subcooling, leaving, evaporator.exit_enthalpy
+        system, unknowns, low, high, flow, liquid, evaporator.exit_enthalpy, placing
     )
     returning = _return_gas(
-        system, at, unknowns, low, compressor, leaving, evaporator.exit_enthalpy, exchanged
+        system, at, unknowns, low, compressor, evaporator.exit_enthalpy, exchanged
     )
     inventory = _inventory(
         system, shell_temperature, low, high, gas, condenser, evaporator, capillary, returning
     )
-    inventory = replace(inventory, shell_liquid=shell_liquid)
     # A homogeneous tube passes flow about as the inverse root of its length; the sign, and zero,
     # are exact.
     surplus = np.sqrt(capillary.required_length / system.capillary.length) - 1.0
@@ -136,12 +140,17 @@ def evaluate(system: SealedSystem, at: Conditions, unknowns: Unknowns) -> Evalua
         evaporator=evaporator,
         capillary=capillary,
         shell_temperature=shell_temperature,
-        inventory=inventory,
+        inventory=replace(inventory, shell_liquid=shell_liquid),
         returning=returning,
-        subcooling=subcooling,
+        subcooling=_subcooling(high, liquid),
         net_flow=flow * surplus,
         latent_heat=low.latent_heat,
     )
+
+
+def _subcooling(high: Saturated, liquid: Array) -> Array:
+    """How far [K] liquid of this enthalpy [J/kg] lies under saturation; 0 where gas is left."""
+    return np.asarray(np.maximum(high.liquid_enthalpy - liquid, 0.0) / high.liquid_specific_heat)
 
 
 def _capillary_and_exchanger(
@@ -151,18 +160,17 @@ def _capillary_and_exchanger(
     high: Saturated,
     flow: Array,
     liquid: Array,
-    subcooling: Array,
-    leaving: Suction,
     exit_enthalpy: Array,
+    placing: Placing,
 ) -> tuple[CapillaryFlow, Array]:
     """The capillary less the assumed heat, and the heat [J/kg] that the gas would take."""
     gas_in_exchanger = gas_side(
         system.suction_line,
         system.refrigerant,
         low,
-        leaving,
+        system.refrigerant.suction(low, exit_enthalpy),
         flow,
-        high.temperature - subcooling,
+        high.temperature - _subcooling(high, liquid),
         exit_enthalpy,
     )
     capillary = capillary_flow(
@@ -175,6 +183,7 @@ def _capillary_and_exchanger(
         unknowns.exchanged_heat,
         gas_in_exchanger.transfer_units_per_metre,
         gas_in_exchanger.inlet_temperature,
+        placing=placing,
     )
     joined = system.suction_line.joined_length
     return capillary, gas_in_exchanger.heat(capillary.felt_temperature, joined)
@@ -186,12 +195,12 @@ def _return_gas(
     unknowns: Unknowns,
     low: Saturated,
     compressor: CompressorState,
-    leaving: Suction,
     exit_enthalpy: Array,
     exchanged: Array,
 ) -> ReturnGas:
     """From the evaporator's exit through exchanger and suction line to the shell."""
     refrigerant, flow, arriving = system.refrigerant, compressor.mass_flow, compressor.arriving
+    leaving = refrigerant.suction(low, exit_enthalpy)
     warmed_enthalpy = exit_enthalpy + unknowns.exchanged_heat
     warmed = refrigerant.suction(low, warmed_enthalpy)
     gained = line_heat(system.suction_line, flow, warmed, at.compressor_room_temperature)

@@ -39,8 +39,8 @@ def shaped_lanes(part: T, shape: tuple[int, ...]) -> T:
 
 
 def take_first_axis(part: T, index: int) -> T:
-    """One entry of the first axis of every array of a result."""
-    return _each_array(part, lambda a: a[index] if a.ndim > 1 else a)
+    """One entry of the axis before the lanes of every array of a result."""
+    return _each_array(part, lambda a: a[..., index, :] if a.ndim > 1 else a)
 
 
 def stack_lanes(parts: Sequence[T]) -> T:

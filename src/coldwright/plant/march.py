@@ -13,6 +13,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from coldwright.arrays import Array
+from coldwright.parts.capillary import FIRST_PLACING, Placing
 from coldwright.plant.charge_rule import ChargeRule
 from coldwright.plant.evaluation import Conditions, Evaluation, Unknowns, evaluate
 from coldwright.plant.lane_tools import take_lanes
@@ -44,7 +45,9 @@ class Pace:
     """How boldly to march: first step [s], reach of a step, how long slopes are carried on.
 
     Slopes are taken anew after `carried` steps, where a step lowered the residual to no less than
-    `poor` of what it was, and always while it is above `far`.
+    `poor` of what it was, and always while it is above `far`. haste: of the passes that place the
+    exchanger's heat (`parts.capillary.Placing`), which go on from step to step; None: each step
+    places it anew by the same few passes, which always come to an end.
     """
 
     first_step: float
@@ -52,10 +55,13 @@ class Pace:
     carried: int
     poor: float
     far: float
+    haste: float | None
 
 
-BOLD = Pace(first_step=30.0, reach=6.0, carried=3, poor=0.3, far=0.3)
-CAREFUL = Pace(first_step=3.0, reach=1.0, carried=1, poor=0.0, far=0.0)
+BOLD = Pace(first_step=30.0, reach=6.0, carried=3, poor=0.3, far=0.3, haste=1.0)
+CAREFUL = Pace(first_step=3.0, reach=1.0, carried=1, poor=0.0, far=0.0, haste=0.5)
+# Where liquid forms anew in a strongly cooled capillary its heat may have no place at rest.
+STUBBORN = Pace(first_step=3.0, reach=1.0, carried=1, poor=0.0, far=0.0, haste=None)
 
 
 @dataclass
@@ -71,9 +77,17 @@ class Track:
     move: Array  # [unknown, lane] that led from there
     age: NDArray[np.int_]  # steps since the slopes were taken
     used: NDArray[np.int_]
+    misplaced: Array  # what the last look changed of where the exchanger's heat is taken
+    haste: float | None  # as the pace's
+    taken: Array | None = None  # [point, lane] where it is taken, known from the first look on
+
+    @property
+    def apart(self) -> Array:
+        """What is left to do: the greatest residual, or the exchanger's heat not yet in place."""
+        return self.norm if self.haste is None else np.maximum(self.norm, self.misplaced)
 
     @classmethod
-    def start(cls, unknowns: Array, first_step: float) -> Track:
+    def start(cls, unknowns: Array, first_step: float, haste: float | None) -> Track:
         """At the beginning; the first step takes all slopes."""
         count = unknowns.shape[1]
         return cls(
@@ -86,6 +100,8 @@ class Track:
             move=np.zeros((5, count)),
             age=np.full(count, np.iinfo(np.int_).max // 2),
             used=np.zeros(count, dtype=np.int_),
+            misplaced=np.full(count, FIRST_NORM),
+            haste=haste,
         )
 
 
@@ -110,13 +126,16 @@ def march(
     pace: Pace,
     most_steps: int,
     first_step: float | None = None,
+    taken: Array | None = None,
 ) -> Track:
     """March from `unknowns[unknown, lane]` until each lane's residual is below `CONVERGED`.
 
-    At most `most_steps` steps; a lane that has not come so far shows in `norm`. All of `system`,
+    `taken` is where a state nearby took the exchanger's heat, where one is known. At most
+    `most_steps` steps; a lane that has not come so far shows in `norm`. All of `system`,
     `at` and `rule` have flat lanes (or none).
     """
-    track = Track.start(unknowns.copy(), first_step or pace.first_step)
+    track = Track.start(unknowns.copy(), first_step or pace.first_step, pace.haste)
+    track.taken = None if taken is None else taken.copy()
     count = unknowns.shape[1]
     active = np.arange(count)
     for turn in range(most_steps):
@@ -124,7 +143,7 @@ def march(
         _look(system, at, rule, track, active, fresh)
         _move(system, track, active, pace)
         track.used[active] = turn + 1
-        active = active[track.norm[active] >= CONVERGED]
+        active = active[track.apart[active] >= CONVERGED]
         if active.size == 0:
             break
     return track
@@ -147,12 +166,33 @@ def _look(
     trial[:, own:] = (beside + np.diag(NUDGE)[:, :, None]).reshape(5, -1)
     lane = active[asked]
     there = take_lanes(at, lane, count)
-    state = evaluate(take_lanes(system, lane, count), there, Unknowns(*trial))
+    placing = _placing(track, lane)
+    state = evaluate(take_lanes(system, lane, count), there, Unknowns(*trial), placing)
     found = residuals(there, take_lanes(rule, lane, count), state)
     _carry_on(track, active[~fresh], found[:, :own][:, ~fresh])
     if nudged.size:
         _renew(track, active[nudged], state, found, own, nudged)
     track.residual[:, active] = found[:, :own]
+    _keep_placed(track, active, state, own)
+
+
+def _placing(track: Track, lane: NDArray[np.intp]) -> Placing:
+    """How a look places the exchanger's heat: going on from the last one, or always anew."""
+    if track.haste is None:
+        return Placing.near(np.zeros((1, lane.size)))
+    return FIRST_PLACING if track.taken is None else Placing.near(track.taken[:, lane], track.haste)
+
+
+def _keep_placed(track: Track, active: NDArray[np.intp], state: Evaluation, own: int) -> None:
+    """Keep where the exchanger's heat is taken, for the next look to begin with."""
+    if track.haste is None:
+        return
+    where, flow = state.capillary.taken, state.net_flow
+    where = np.broadcast_to(where, (len(where), *flow.shape))[:, :own]
+    if track.taken is None:
+        track.taken = np.zeros((len(where), track.norm.size))
+    track.taken[:, active] = where
+    track.misplaced[active] = np.broadcast_to(state.capillary.misplaced, flow.shape)[:own]
 
 
 def _carry_on(track: Track, lane: NDArray[np.intp], found: Array) -> None:
@@ -206,7 +246,7 @@ def _move(system: SealedSystem, track: Track, active: NDArray[np.intp], pace: Pa
     arrived = y + move * shortened
     arrived[0] = np.clip(arrived[0], lowest, highest)
     arrived[1] = np.clip(arrived[1], arrived[0] + 0.5, highest)
-    done = norm < CONVERGED
+    done = (norm if track.haste is None else np.maximum(norm, track.misplaced[active])) < CONVERGED
     arrived = np.where(done, y, arrived)
     growth = np.where(longest < 0.2, 4.0 * GROWTH, GROWTH)
     # A step that gained little must not be followed by a longer one: the march would swing to and

@@ -128,7 +128,8 @@ def _cycling(
         around = surroundings(room, balance.evaluation, _run_share(state, balance))
         state = box_at_air(box.cabinet, box.air_path, box.cold_side, target, around)
         at = conditions(room, state.source_temperature)
-        balance = settle(plant.system, at, rule, balance.evaluation.unknowns, most_steps=NEAR_STEPS)
+        near = balance.evaluation
+        balance = settle(plant.system, at, rule, near.unknowns, NEAR_STEPS, near.capillary.taken)
         if charge is None and np.any(balance.reason != BALANCED):
             balance = find_charge(plant.system, at, superheat)
     share = _run_share(state, balance)
@@ -242,10 +243,9 @@ def _search(
     nearer_low = np.abs(bracket.misfit_low) < np.abs(bracket.misfit_high)
     before = np.where(nearer_low, bracket.low, bracket.high)
     misfit_before = np.where(nearer_low, bracket.misfit_low, bracket.misfit_high)
+    taken: Array | None = None
     for _ in range(SEARCH_STEPS):
-        balance = settle(
-            plant.system, conditions(room, source), rule, guess, most_steps=LADDER_STEPS
-        )
+        balance = settle(plant.system, conditions(room, source), rule, guess, LADDER_STEPS, taken)
         if np.any(balance.reason != BALANCED):
             # Over a fold the nearest start leads nowhere: begin again from the grid.
             balance = settle(plant.system, conditions(room, source), rule)
@@ -255,7 +255,7 @@ def _search(
         # A lane without a balance does not hold the others up.
         if np.all((np.abs(misfit) < SEARCH_AGREEMENT) | (balance.reason != BALANCED)):
             break
-        guess = balance.evaluation.unknowns
+        guess, taken = balance.evaluation.unknowns, balance.evaluation.capillary.taken
         bracket = bracket.narrowed(source, misfit)
         following = bracket.secant(source, misfit, before, misfit_before)
         before, misfit_before, source = source, misfit, following
