@@ -7,6 +7,7 @@ from coldwright.verdict.checks.box import box_findings
 from coldwright.verdict.checks.brine import brine_findings
 from coldwright.verdict.checks.circuit import circuit_findings
 from coldwright.verdict.checks.electrics import electric_findings
+from coldwright.verdict.checks.fold import fold_findings
 from coldwright.verdict.checks.gas import gas_findings
 from coldwright.verdict.checks.holdover import holdover_findings
 from coldwright.verdict.checks.machine import machine_findings
@@ -20,6 +21,7 @@ ALL = (
     machine_findings,
     electric_findings,
     circuit_findings,
+    fold_findings,
     box_findings,
     range_findings,
     tube_findings,
