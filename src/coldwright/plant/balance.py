@@ -46,6 +46,10 @@ MOST_STEPS = 90
 # How the march is tried, one after another for the lanes that are left: its pace, the most steps
 # (nine lanes in ten need under 16 of the first) and the first step [s] from a guess nearby.
 PACES = ((BOLD, 18, 600.0), (CAREFUL, 45, 60.0), (STUBBORN, MOST_STEPS, 60.0))
+# The same where few steps are allowed.
+QUICK_PACES = (PACES[0], PACES[2])
+# The start's merit asks no more of the exchanger's heat than about where it is.
+ROUGHLY = Placing(passes=1)
 # More than this share of both tubes full of liquid counts as a charge that does not fit.
 FULL_SHARE = 0.4
 DROWNED_SHARE = 0.5
@@ -87,7 +91,7 @@ def settle(
     found, apart, used = y.copy(), np.full(count, np.inf), np.zeros(count, dtype=np.int_)
     where: Array | None = None
     left = np.arange(count)
-    for pace, steps, near_step in PACES:
+    for pace, steps, near_step in PACES if most_steps >= MOST_STEPS else QUICK_PACES:
         track = march(
             take_lanes(system, left, count),
             take_lanes(at, left, count),
@@ -149,7 +153,7 @@ def _start(system: SealedSystem, at: Conditions, rule: ChargeRule) -> Array:
         room + 30.0 - evaporating,
         0.5 * (warm - low.vapour_enthalpy),
     )
-    e = evaluate(system, at, trial)
+    e = evaluate(system, at, trial, ROUGHLY)
     flow = np.log(np.maximum(e.capillary.required_length / system.capillary.length, 1e-6))
     merit = np.abs(0.5 * flow) + np.abs(rule.residual(at, e))
     best = np.argmin(merit.reshape(-1, merit.shape[-1]), axis=0)
