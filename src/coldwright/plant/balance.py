@@ -46,7 +46,7 @@ MOST_STEPS = 90
 # How the march is tried, one after another for the lanes that are left: its pace, the most steps
 # (nine lanes in ten need under 16 of the first) and the first step [s] from a guess nearby.
 PACES = ((BOLD, 18, 600.0), (CAREFUL, 45, 60.0), (STUBBORN, MOST_STEPS, 60.0))
-# The same where few steps are allowed.
+# The same where a lane that is left out does no harm.
 QUICK_PACES = (PACES[0], PACES[2])
 # The start's merit asks no more of the exchanger's heat than about where it is.
 ROUGHLY = Placing(passes=1)
@@ -76,13 +76,16 @@ def settle(
     guess: Unknowns | None = None,
     most_steps: int = MOST_STEPS,
     taken: Array | None = None,
+    *,
+    quick: bool = False,
 ) -> Balance:
     """Settle every lane of `system` at `at` under the charge equation `rule`.
 
     The lanes' shape is that of the conditions, the system and the rule broadcast together (given
     by `at.source_temperature`, to which the caller broadcasts it). `guess` is a state nearby and
-    `taken` that of its capillary (`CapillaryFlow.taken`), where they are known. Returns a `Balance`
-    of that shape; never raises for a lane without a balance.
+    `taken` that of its capillary (`CapillaryFlow.taken`), where they are known. `quick` leaves out
+    the pace that is slow and sure, for rungs of a ladder. Returns a `Balance` of that shape; never
+    raises for a lane without a balance.
     """
     shape = np.shape(at.source_temperature)
     system, at, rule = flat_lanes(system, shape), flat_lanes(at, shape), flat_lanes(rule, shape)
@@ -91,7 +94,7 @@ def settle(
     found, apart, used = y.copy(), np.full(count, np.inf), np.zeros(count, dtype=np.int_)
     where: Array | None = None
     left = np.arange(count)
-    for pace, steps, near_step in PACES if most_steps >= MOST_STEPS else QUICK_PACES:
+    for pace, steps, near_step in QUICK_PACES if quick else PACES:
         track = march(
             take_lanes(system, left, count),
             take_lanes(at, left, count),

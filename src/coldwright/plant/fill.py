@@ -73,7 +73,7 @@ def _climb(
     """
     rungs, count = charges.shape
     spread = Conditions(*(np.broadcast_to(a, charges.shape) for a in vars(at).values()))
-    ladder = settle(system, spread, FixedCharge(charges), guess, most_steps=LADDER_STEPS)
+    ladder = settle(system, spread, FixedCharge(charges), guess, LADDER_STEPS, quick=True)
     starved = (ladder.reason == BALANCED) & (rule.residual(spread, ladder.evaluation) > 0.0)
     risen = starved.any(axis=0)
     best = np.where(risen, rungs - 1 - np.argmax(starved[::-1], axis=0), 0)

@@ -176,7 +176,8 @@ def _ladder(
     """
     box = plant.box
     rooms = Room(*(np.broadcast_to(a, sources.shape) for a in vars(room).values()))
-    rungs = settle(plant.system, conditions(rooms, sources), rule, guess, most_steps=LADDER_STEPS)
+    at = conditions(rooms, sources)
+    rungs = settle(plant.system, at, rule, guess, LADDER_STEPS, quick=True)
     state = box_at_source(box.cabinet, box.air_path, box.cold_side, sources, around)
     misfit = _misfit(rungs, state)
     rung = np.arange(len(sources))[:, None]
