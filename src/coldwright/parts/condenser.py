@@ -141,10 +141,12 @@ def _gas_zone(
     whole = per_metre * condenser.length / (mass_flow * specific_heat)
     share = rounded_minimum(np.log(entering / driving) / whole, 1.0)
     cooled = entering * (1.0 - np.exp(-whole * share))
-    mean_temperature = saturated.temperature + superheat - 0.5 * cooled
-    # Ideal-gas scaling of the saturated vapour's density: content of this zone is a small part.
-    density = saturated.vapour_density * saturated.temperature / mean_temperature
-    return share, inlet.enthalpy - specific_heat * cooled, density
+    # Mean excess of an exponential approach; the volume goes nearly straight with temperature.
+    units = np.maximum(whole * share, 1e-6)
+    above = entering * -np.expm1(-units) / units - driving
+    swell = 1.0 / inlet.density - 1.0 / saturated.vapour_density
+    volume = 1.0 / saturated.vapour_density + swell * np.clip(above / superheat, 0.0, 1.0)
+    return share, inlet.enthalpy - specific_heat * cooled, 1.0 / volume
 
 
 def _single_phase_conductance(
