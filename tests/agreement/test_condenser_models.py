@@ -5,12 +5,15 @@ import pytest
 from fluids.two_phase import Muller_Steinhagen_Heck
 from ht.conv_free_immersed import Nu_horizontal_cylinder_Churchill_Chu, Nu_vertical_plate_Churchill
 from scipy.integrate import solve_bvp
+from scipy.optimize import brentq
 
 from coldwright.arrays import lanes
 from coldwright.fluids import moist_air
 from coldwright.fluids.refrigerants import refrigerant
+from coldwright.heat.condensing import condensing_film_coefficient
 from coldwright.heat.pressure_drop import two_phase_friction_gradient
 from coldwright.heat.views import parallel_rectangles_view, row_of_cylinders_view
+from coldwright.parts.condenser import CONDENSING_QUALITIES, condense
 from coldwright.parts.condenser_duty import DutyConditions, duty_at_condensing, duty_for_heat
 from coldwright.parts.suction_line import dry_insulation_thickness, sweating_length
 from coldwright.plant.evaluation import evaluate
@@ -36,6 +39,47 @@ def test_two_phase_friction_is_the_library_s():
         )
         found = two_phase_friction_gradient(flux, x, bore, rho_l, rho_g, mu_l, mu_g)
         assert found == pytest.approx(wanted, rel=0.02)
+
+
+@pytest.mark.parametrize("kind", KINDS)
+@pytest.mark.parametrize("rise", [4.0, 12.0, 30.0])
+def test_wall_of_the_condensing_length_by_a_bracket(kind, rise):
+    """Film, tube and outside carry one heat: the wall between them sought by Brent's method."""
+    part, fluid, flow = condenser_of(kind), refrigerant("R600a"), 4e-4
+    high = fluid.saturated(lanes(ROOM + rise))
+    flux, perimeter = flow / part.area, np.pi * part.inside_diameter
+
+    def film(difference):
+        return condensing_film_coefficient(
+            flux,
+            CONDENSING_QUALITIES,
+            part.inside_diameter,
+            difference,
+            high.latent_heat,
+            high.liquid_density,
+            high.vapour_density,
+            high.liquid_viscosity,
+            high.vapour_viscosity,
+            high.liquid_conductivity,
+            high.liquid_specific_heat,
+        ).mean()
+
+    def excess(wall):
+        passed = part.outside(wall, ROOM, SEA_LEVEL).conductance * (wall - ROOM)
+        across = high.temperature - wall - passed * part.tube_resistance
+        return perimeter * film(across) * across - passed
+
+    wall = brentq(excess, ROOM + 0.5 * rise, ROOM + rise - 1e-6)
+    outside = part.outside(wall, ROOM, SEA_LEVEL)
+    passed = outside.conductance * (wall - ROOM)
+    gas = fluid.vapour(high.pressure, high.temperature + 25.0)
+    found = condense(part, high, gas, lanes(flow), lanes(ROOM), lanes(SEA_LEVEL))
+    assert found.outside.conductance == pytest.approx(outside.conductance, rel=2e-3)
+    across = high.temperature - wall - passed * part.tube_resistance
+    assert found.film_coefficient == pytest.approx(film(across), rel=0.02)
+    inside = 1.0 / (perimeter * found.film_coefficient) + part.tube_resistance
+    whole = 1.0 / (inside + 1.0 / found.outside.conductance)
+    assert whole * rise == pytest.approx(passed, rel=2e-3)
 
 
 @pytest.mark.parametrize(("width", "height", "distance"), [(0.5, 1.1, 0.05), (0.5, 1.1, 0.6)])

@@ -110,10 +110,18 @@ def mean_density(
     """Mean density [kg/m3] of a tube along which quality runs evenly from first to last.
 
     Five-point Gauss quadrature of rho = a rho_g + (1-a) rho_l with Smith's void fraction; even heat
-    flux makes the quality linear along the tube. Published void models differ: see `charge`.
+    flux makes the quality linear along the tube. The places are even in the root of quality: near
+    no quality the density bends too sharply for even steps of quality, which miss 1 to 2 % of a
+    condenser's content and 7 % of liquid boiled dry at a low pressure; so it is within 0.1 % and
+    1 %. Published void models differ: see `charge`.
     """
-    first, last = np.clip(lanes(first_quality), 0.0, 1.0), np.clip(lanes(last_quality), 0.0, 1.0)
+    first, last = (
+        np.sqrt(np.clip(lanes(quality), 0.0, 1.0)) for quality in (first_quality, last_quality)
+    )
     liquid, vapour = lanes(liquid_density), lanes(vapour_density)
-    quality = first[..., None] + (last - first)[..., None] * GAUSS_PLACES
-    mean_void = smith_void_fraction(quality, (vapour / liquid)[..., None]) @ GAUSS_SHARES
-    return mean_void * vapour + (1.0 - mean_void) * liquid
+    root = first[..., None] + (last - first)[..., None] * GAUSS_PLACES
+    # dx = 2 r dr over the whole, (r_last - r_first) (r_last + r_first): regular where they meet.
+    share = 2.0 * root * GAUSS_SHARES / np.maximum(first + last, LEAST_QUALITY)[..., None]
+    void = smith_void_fraction(root**2, (vapour / liquid)[..., None])
+    mean_void = np.sum(void * share, axis=-1)
+    return np.asarray(mean_void * vapour + (1.0 - mean_void) * liquid)

@@ -75,16 +75,16 @@ def compress(
     """
     returned = refrigerant.suction(low, return_enthalpy)
     inlet = _cylinder_inlet(compressor, refrigerant, low, returned, shell_temperature)
-    ideal = refrigerant.vapour_at_entropy(high.pressure, inlet.entropy)
+    ideal_enthalpy, ideal_density = _isentropic(refrigerant, high, inlet)
     filled = compressor.pumping * (
-        1.0 - compressor.clearance * (ideal.density / inlet.density - 1.0)
+        1.0 - compressor.clearance * (ideal_density / inlet.density - 1.0)
     )
     filled = LEAST_PUMPING + 0.5 * (
         (filled - LEAST_PUMPING) + np.sqrt((filled - LEAST_PUMPING) ** 2 + 1e-4)
     )
     mass_flow = filled * compressor.displacement * compressor.speed * inlet.density
     # Below a pressure ratio of one the machine runs free: no work is won back.
-    lift = ideal.enthalpy - inlet.enthalpy
+    lift = ideal_enthalpy - inlet.enthalpy
     lift = 0.5 * (lift + np.sqrt(lift**2 + 100.0**2))
     work = lift / compressor.efficiency + compressor.valve_work
     driven = mass_flow * work
@@ -129,6 +129,21 @@ def _cylinder_inlet(
     # p - drop for a small drop, and never below nothing.
     pressure = low.pressure**2 / (low.pressure + compressor.suction_valve_drop)
     return refrigerant.vapour(pressure, low.temperature + superheat)
+
+
+def _isentropic(refrigerant: Refrigerant, high: Saturated, inlet: Vapour) -> tuple[Array, Array]:
+    """Enthalpy [J/kg] and density [kg/m3] after isentropic compression to the high side.
+
+    Cold gas whose saturation line leans over (R600a, R1234yf) ends wet, where dh = T ds along the
+    isobar and the volume falls with the enthalpy.
+    """
+    ideal = refrigerant.vapour_at_entropy(high.pressure, inlet.entropy)
+    heat = high.temperature * np.maximum(high.vapour_entropy - inlet.entropy, 0.0)
+    gas, liquid = 1.0 / high.vapour_density, 1.0 / high.liquid_density
+    volume = gas - heat / high.latent_heat * (gas - liquid)
+    dry = heat == 0.0
+    enthalpy = np.where(dry, ideal.enthalpy, high.vapour_enthalpy - heat)
+    return enthalpy, np.where(dry, ideal.density, 1.0 / volume)
 
 
 def settled_shell(

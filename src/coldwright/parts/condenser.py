@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from coldwright.arrays import Array
+from coldwright.arrays import Array, FloatOrArray
 from coldwright.fluids.refrigerants import Saturated, Vapour
 from coldwright.heat.condensing import condensing_film_coefficient
 from coldwright.heat.tube_gas import tube_film_coefficient
@@ -18,6 +18,7 @@ from coldwright.parts.hot_side.condenser import LEAST_DIFFERENCE, Condenser, Out
 from coldwright.parts.rounding import rounded_minimum
 
 CONDENSING_QUALITIES = np.array([0.15, 0.5, 0.85])
+USUAL_FILM = 4000.0  # W/(m2 K), where the search for the condensing film starts
 
 
 @dataclass(frozen=True)
@@ -49,14 +50,15 @@ def condense(
     enthalpy. The sink is that of the condensing length. Pressure drop: see `pressure_losses`.
     """
     flux = mass_flow / condenser.area
+    superheat, gas_outer = _around_gas(condenser, saturated, inlet, room_temperature, pressure)
     per_metre, outside, film = _condensing_conductance(
-        condenser, saturated, flux, room_temperature, pressure
+        condenser, saturated, flux, room_temperature, pressure, gas_outer
     )
     difference = saturated.temperature - outside.sink_temperature
     driving = 0.5 * (difference + np.sqrt(difference**2 + 4.0 * LEAST_DIFFERENCE**2))
 
     gas_share, after_gas, gas_density = _gas_zone(
-        condenser, saturated, inlet, mass_flow, room_temperature, pressure, driving
+        condenser, saturated, inlet, mass_flow, superheat, gas_outer, driving
     )
     rest = 1.0 - gas_share
     reach = per_metre * driving * condenser.length / mass_flow  # J/kg that the whole tube can take
@@ -78,7 +80,6 @@ def condense(
     subcooling = driving * (1.0 - np.exp(-units))
     exit_enthalpy = after_condensing - saturated.liquid_specific_heat * subcooling
 
-    condensing_density = _condensing_density(saturated, after_gas, after_condensing)
     return CondenserState(
         heat=mass_flow * (inlet.enthalpy - exit_enthalpy),
         exit_enthalpy=exit_enthalpy,
@@ -88,7 +89,7 @@ def condense(
         mass=condenser.volume
         * (
             gas_share * gas_density
-            + condensing_share * condensing_density
+            + condensing_share * _condensing_density(saturated, after_gas, after_condensing)
             + liquid_share * saturated.liquid_density
         ),
         outside=outside,
@@ -107,21 +108,27 @@ def _condensing_density(saturated: Saturated, entering: Array, leaving: Array) -
     )
 
 
+def _around_gas(
+    condenser: Condenser, saturated: Saturated, inlet: Vapour, room: Array, pressure: Array
+) -> tuple[Array, Array]:
+    """Superheat of the gas [K] and the outer conductance [W/(m K)] of the length that cools it."""
+    superheat = np.maximum(inlet.temperature - saturated.temperature, 1e-3)
+    wall = saturated.temperature + 0.3 * superheat
+    return superheat, condenser.outside(wall, room, pressure).conductance
+
+
 def _gas_zone(
     condenser: Condenser,
     saturated: Saturated,
     inlet: Vapour,
     mass_flow: Array,
-    room: Array,
-    pressure: Array,
+    superheat: Array,
+    outer: Array,
     driving: Array,
 ) -> tuple[Array, Array, Array]:
     """Share of the length that cools gas, the enthalpy after it, and its mean density."""
-    superheat = np.maximum(inlet.temperature - saturated.temperature, 1e-3)
     specific_heat = (inlet.enthalpy - saturated.vapour_enthalpy) / superheat
     specific_heat = np.maximum(specific_heat, 0.5 * saturated.vapour_specific_heat)
-    wall = saturated.temperature + 0.3 * superheat
-    outer = condenser.outside(wall, room, pressure).conductance
     per_metre = _single_phase_conductance(
         condenser,
         mass_flow / condenser.area,
@@ -134,10 +141,12 @@ def _gas_zone(
     whole = per_metre * condenser.length / (mass_flow * specific_heat)
     share = rounded_minimum(np.log(entering / driving) / whole, 1.0)
     cooled = entering * (1.0 - np.exp(-whole * share))
-    mean_temperature = saturated.temperature + superheat - 0.5 * cooled
-    # Ideal-gas scaling of the saturated vapour's density: content of this zone is a small part.
-    density = saturated.vapour_density * saturated.temperature / mean_temperature
-    return share, inlet.enthalpy - specific_heat * cooled, density
+    # Mean excess of an exponential approach; the volume goes nearly straight with temperature.
+    units = np.maximum(whole * share, 1e-6)
+    above = entering * -np.expm1(-units) / units - driving
+    swell = 1.0 / inlet.density - 1.0 / saturated.vapour_density
+    volume = 1.0 / saturated.vapour_density + swell * np.clip(above / superheat, 0.0, 1.0)
+    return share, inlet.enthalpy - specific_heat * cooled, 1.0 / volume
 
 
 def _single_phase_conductance(
@@ -160,26 +169,39 @@ def _condensing_conductance(
     flux: Array,
     room: Array,
     pressure: Array,
+    gas_outer: Array,
 ) -> tuple[Array, Outside, Array]:
-    """Total conductance per metre [W/(m K)], the outside, and the film inside [W/(m2 K)]."""
+    """Total conductance per metre [W/(m K)], the outside, and the film inside [W/(m2 K)].
+
+    The outside of the gas length, `gas_outer`, differs by a few per cent: near enough to tell how
+    far the tube's wall stands under the refrigerant.
+    """
     perimeter = np.pi * condenser.inside_diameter
-    # The film inside is ten times the outer conductance or more: the wall is near the refrigerant.
     condensing = saturated.temperature
-    outside = condenser.outside(condensing - 0.05 * (condensing - room), room, pressure)
-    outer = outside.conductance
-    wall_difference = outer * np.abs(condensing - room) / (perimeter * 2000.0) + 0.1
-    film = condensing_film_coefficient(
-        flux,
-        CONDENSING_QUALITIES.reshape(-1, *[1] * np.ndim(wall_difference + flux)),
-        condenser.inside_diameter,
-        wall_difference,
-        saturated.latent_heat,
-        saturated.liquid_density,
-        saturated.vapour_density,
-        saturated.liquid_viscosity,
-        saturated.vapour_viscosity,
-        saturated.liquid_conductivity,
-        saturated.liquid_specific_heat,
-    ).mean(axis=0)
-    resistance = 1.0 / (perimeter * film) + condenser.tube_resistance + 1.0 / outer
-    return 1.0 / resistance, outside, film
+    excess = np.abs(condensing - room)
+    qualities = CONDENSING_QUALITIES.reshape(-1, *[1] * np.ndim(gas_outer * excess + flux))
+
+    def found(film: FloatOrArray, outer: Array) -> tuple[Array, Array]:
+        """The film that carries the heat which `film` would let pass; resistance to the wall."""
+        inside = 1.0 / (perimeter * film) + condenser.tube_resistance
+        fresh = condensing_film_coefficient(
+            flux,
+            qualities,
+            condenser.inside_diameter,
+            excess / (inside + 1.0 / outer) / (perimeter * film),
+            saturated.latent_heat,
+            saturated.liquid_density,
+            saturated.vapour_density,
+            saturated.liquid_viscosity,
+            saturated.vapour_viscosity,
+            saturated.liquid_conductivity,
+            saturated.liquid_specific_heat,
+        ).mean(axis=0)
+        return fresh, 1.0 / (perimeter * fresh) + condenser.tube_resistance
+
+    # The film goes with the inverse fourth root of its difference: each pass quarters the error.
+    film, inside = found(USUAL_FILM, gas_outer)
+    drop = inside / (inside + 1.0 / gas_outer)
+    outside = condenser.outside(condensing - drop * (condensing - room), room, pressure)
+    film, inside = found(film, outside.conductance)
+    return 1.0 / (inside + 1.0 / outside.conductance), outside, film

@@ -7,7 +7,7 @@ import numpy as np
 from coldwright.arrays import Array, FloatOrArray, lanes
 
 # The share of a tube's length over which a zone boundary at the tube's end is rounded.
-ZONE_ROUNDING = 0.01
+ZONE_ROUNDING = 0.002
 
 
 def rounded_minimum(value: FloatOrArray, most: FloatOrArray, width: float = ZONE_ROUNDING) -> Array:

@@ -112,7 +112,8 @@ def settle(
         if left.size == 0:
             break
     reason = np.where(apart < CONVERGED, BALANCED, UNSETTLED)
-    placing = FIRST_PLACING if where is None else Placing.near(where)
+    # As the last look left it: a lane whose heat finds no rest stays where it was closed.
+    placing = FIRST_PLACING if where is None else Placing(0, where)
     final = evaluate(system, at, Unknowns(*found), placing)
     residual = np.max(np.abs(residuals(at, rule, final)), axis=0)
     # Rounding may keep a lane from the march's goal, though its balance is good enough.
@@ -125,12 +126,11 @@ def settle(
 def _where(
     known: Array | None, found: Array | None, lane: NDArray[np.intp], count: int
 ) -> Array | None:
-    """Where the heat of all lanes' exchangers is taken, with what is `found` for some; 0: anew."""
-    if known is None:
-        return None if found is None else found.copy()
-    if known.shape[-1] != count:
-        return known
-    known[:, lane] = 0.0 if found is None else found
+    """Where the heat of all lanes' exchangers is taken, with what is `found` for some."""
+    if found is None or (known is None and found.shape[-1] == count):
+        return found
+    if known is not None:
+        known[:, lane] = found
     return known
 
 

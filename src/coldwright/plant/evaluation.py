@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from coldwright.arrays import Array
-from coldwright.fluids.refrigerants import Saturated, Vapour
+from coldwright.fluids.refrigerants import Saturated, Suction, Vapour
 from coldwright.parts.capillary import (
     FIRST_PLACING,
     CapillaryFlow,
@@ -20,6 +20,9 @@ from coldwright.parts.condenser import CondenserState, condense
 from coldwright.parts.evaporator import EvaporatorState, evaporate
 from coldwright.parts.return_exchanger import gas_side, line_heat
 from coldwright.plant.system import SealedSystem
+
+# A returning gas counts as holding at least this share of gas.
+LEAST_QUALITY = 0.02
 
 
 @dataclass(frozen=True)
@@ -210,10 +213,15 @@ def _return_gas(
         temperature=arriving.temperature,
         quality=arriving.quality,
         line_heat=gained,
-        mean_density=0.5 * (leaving.gas_density / leaving.quality + arriving.gas_density),
+        mean_density=0.5 * (_homogeneous(leaving) + _homogeneous(arriving)),
         excess=warmed_enthalpy + gained - unknowns.return_enthalpy,
         exchanger_excess=exchanged - unknowns.exchanged_heat,
     )
+
+
+def _homogeneous(gas: Suction) -> Array:
+    """Density [kg/m3] of returning gas with the liquid that it carries, both equally fast."""
+    return np.asarray(gas.gas_density / np.maximum(gas.quality, LEAST_QUALITY))
 
 
 def _inventory(

@@ -178,15 +178,13 @@ def _look(
 
 def _placing(track: Track, lane: NDArray[np.intp]) -> Placing:
     """How a look places the exchanger's heat: going on from the last one, or always anew."""
-    if track.haste is None:
-        return Placing.near(np.zeros((1, lane.size)))
-    return FIRST_PLACING if track.taken is None else Placing.near(track.taken[:, lane], track.haste)
+    if track.haste is None or track.taken is None:
+        return FIRST_PLACING
+    return Placing.near(track.taken[:, lane], track.haste)
 
 
 def _keep_placed(track: Track, active: NDArray[np.intp], state: Evaluation, own: int) -> None:
     """Keep where the exchanger's heat is taken, for the next look to begin with."""
-    if track.haste is None:
-        return
     where, flow = state.capillary.taken, state.net_flow
     where = np.broadcast_to(where, (len(where), *flow.shape))[:, :own]
     if track.taken is None:
