@@ -125,7 +125,7 @@ def _cylinder_inlet(
     warmed = (1.0 - np.exp(-units)) * (shell_temperature - returned.temperature)
     superheat = returned.temperature - low.temperature + warmed
     # A cold, flooded shell still feeds vapour: hold it just above saturation.
-    superheat = 0.5 * (superheat + np.sqrt(superheat**2 + 1.0))
+    superheat = 0.5 * (superheat + np.sqrt(superheat**2 + 0.04))
     # p - drop for a small drop, and never below nothing.
     pressure = low.pressure**2 / (low.pressure + compressor.suction_valve_drop)
     return refrigerant.vapour(pressure, low.temperature + superheat)

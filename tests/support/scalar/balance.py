@@ -7,7 +7,8 @@ SCALE = np.array([5.0, 5.0, 2e4, 20.0, 2e4])  # K, K, J/kg, K, J/kg
 NUDGE = np.array([2e-3, 2e-3, 10.0, 1e-2, 10.0])
 # What an evaluation outside the equation of state's range counts as.
 IMPOSSIBLE = np.full(5, 10.0)
-CLOSED = 1e-6
+CLOSED = 1e-5
+LAST = 15  # evaluations of the least squares
 
 
 def solve(machine, charge, start, most=40):
@@ -19,7 +20,7 @@ def solve(machine, charge, start, most=40):
         asked += 1
         try:
             found = machine.evaluate(scaled * SCALE, charge).residual
-        except (ValueError, ZeroDivisionError, OverflowError):
+        except (ValueError, TypeError, ZeroDivisionError, OverflowError):
             return IMPOSSIBLE
         return found if np.all(np.isfinite(found)) else IMPOSSIBLE
 
@@ -32,7 +33,7 @@ def solve(machine, charge, start, most=40):
     found = root(left, start / SCALE, jac=jacobian, options=options).x
     if np.max(np.abs(left(found))) > CLOSED:
         again = least_squares(
-            left, found, jac=jacobian, xtol=1e-10, ftol=1e-13, gtol=1e-13, max_nfev=most
+            left, found, jac=jacobian, xtol=1e-10, ftol=1e-13, gtol=1e-13, max_nfev=LAST
         )
         found = again.x
     state = machine.evaluate(found * SCALE, charge)

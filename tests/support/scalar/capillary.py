@@ -37,7 +37,7 @@ class Tube:
         swell = vg - vf
         a, b = half * swell**2, hg - hf + 2.0 * half * vf * swell
         c = hf + half * vf * vf - enthalpy
-        quality = -2.0 * c / (b + sqrt(b * b - 4.0 * a * c))
+        quality = min(-2.0 * c / (b + sqrt(b * b - 4.0 * a * c)), 1.0)
         viscosity = 1.0 / (quality / mg + (1.0 - quality) / mf) if with_viscosity else 0.0
         return vf + quality * swell, viscosity, tau, quality
 

@@ -86,7 +86,9 @@ def slow(found: Builds, balance: Balance, lane: int):
     there = balance.evaluation.unknowns.stacked()[:, lane]
     aside = ASIDE * np.array([1.0, 1.0, 1.0, 1.0, machine.capillary.exchanger_length > 0.0])
     state = None
-    for start in (there + aside, there, there - aside):
+    # Near a fold another heat in the exchanger leads to the other filling of the capillary.
+    warmer = there * np.array([1.0, 1.0, 1.0, 1.0, 1.04])
+    for start in (there + aside, there, warmer, there - aside):
         again = solve(machine, float(found.charge[lane]), start)
         state = again if state is None or again.worst < state.worst else state
         if state.worst < CLOSED:
