@@ -95,28 +95,22 @@ def capillary_flow(
     Source: momentum and energy of one-dimensional homogeneous flow (Stoecker and Jones 1982,
     chapter 13, eqs 13-1 to 13-16), friction by Churchill 1977, loops by Ito 1959.
     """
-    flux = lanes(mass_flow) / tube.area
-    enthalpy, removed = lanes(inlet_enthalpy), lanes(heat_removed)
     delay = None if flash_delay is None else np.maximum(lanes(flash_delay), LEAST_DELAY)
-    pressure = _pressures(
-        refrigerant, lanes(inlet_pressure), lanes(outlet_pressure), enthalpy, flux, cells
+    units = lanes(gas_transfer_units)
+    gas_inlet = None if gas_inlet_temperature is None else lanes(gas_inlet_temperature)
+    ends = (lanes(inlet_pressure), lanes(inlet_enthalpy), lanes(outlet_pressure))
+    pressure, found, _ = settled_march(
+        tube,
+        refrigerant,
+        lanes(mass_flow) / tube.area,
+        *ends,
+        lanes(heat_removed),
+        units,
+        gas_inlet,
+        delay,
+        cells=cells,
+        passes=passes,
     )
-    line, units = refrigerant.flash_line(pressure), lanes(gas_transfer_units)
-
-    def march(heat: Array) -> _March:
-        points = _Points.at(refrigerant, line, enthalpy - heat, flux)
-        if delay is not None:
-            points = _flashing_late(points, refrigerant, line, pressure, enthalpy - heat, delay)
-        return _march(tube, points, pressure, flux)
-
-    found = march(np.zeros(()))
-    for _ in range(passes):
-        # Where the heat is taken follows the lengths and temperatures of the march before.
-        along = _along_exchanger(tube, found.position)
-        share = along / np.maximum(tube.exchanger_length, 1e-6)
-        if gas_inlet_temperature is not None:
-            share = _taken_in(tube, found, along, share, units, lanes(gas_inlet_temperature))
-        found = march(removed * share)
     end = _exit_place(found)
     return CapillaryFlow(
         required_length=found.position[-1],
@@ -127,6 +121,43 @@ def capillary_flow(
         mass=np.sum(found.length * found.density, axis=0) * tube.area,
         felt_temperature=_felt(tube, found, units),
     )
+
+
+def settled_march(
+    tube: Capillary,
+    refrigerant: Refrigerant,
+    flux: Array,
+    inlet_pressure: Array,
+    enthalpy: Array,
+    outlet_pressure: Array,
+    removed: Array,
+    units: Array,
+    gas_inlet: Array | None,
+    delay: Array | None,
+    *,
+    cells: int,
+    passes: int,
+) -> tuple[Array, March, Array]:
+    """Pressures of the points, the last march, and the share of heat that is out at each point."""
+    pressure = _pressures(refrigerant, inlet_pressure, outlet_pressure, enthalpy, flux, cells)
+    line = refrigerant.flash_line(pressure)
+
+    def march(heat: Array) -> March:
+        points = _Points.at(refrigerant, line, enthalpy - heat, flux)
+        if delay is not None:
+            points = _flashing_late(points, refrigerant, line, pressure, enthalpy - heat, delay)
+        return _march(tube, points, pressure, flux)
+
+    share = np.zeros(())
+    found = march(share)
+    for _ in range(passes):
+        # Where the heat is taken follows the lengths and temperatures of the march before.
+        along = _along_exchanger(tube, found.position)
+        share = along / np.maximum(tube.exchanger_length, 1e-6)
+        if gas_inlet is not None:
+            share = _taken_in(tube, found, along, share, units, gas_inlet)
+        found = march(removed * share)
+    return pressure, found, share
 
 
 def _pressures(
@@ -149,7 +180,7 @@ def _pressures(
 
 
 @dataclass(frozen=True)
-class _March:
+class March:
     """One pass down the pressure; the first axis runs over points or cells."""
 
     points: _Points
@@ -159,7 +190,7 @@ class _March:
     position: Array  # [m] of each point from the inlet
 
 
-def _march(tube: Capillary, points: _Points, pressure: Array, flux: Array) -> _March:
+def _march(tube: Capillary, points: _Points, pressure: Array, flux: Array) -> March:
     """Lengths of all cells: dz = 2 d / f (-dp / (G^2 v) - dv / v), held where choked.
 
     So written, the mean of 1/v is exact for liquid and nearly so for the mixture, whose volume goes
@@ -178,10 +209,10 @@ def _march(tube: Capillary, points: _Points, pressure: Array, flux: Array) -> _M
     way = np.cumsum(drop * 2.0 * tube.bore / friction, axis=0)
     way = np.concatenate([np.zeros_like(way[:1]), way])
     position = np.maximum.accumulate(way, axis=0)
-    return _March(points, density, drop, np.diff(position, axis=0), position)
+    return March(points, density, drop, np.diff(position, axis=0), position)
 
 
-def _exit_place(march: _March) -> Array:
+def _exit_place(march: March) -> Array:
     """Where the tube ends, counted in points: past the last cell, or between two where choked.
 
     The choke lies where the drop per cell, taken at the cells' middles, passes zero.
@@ -218,7 +249,7 @@ def _along_exchanger(tube: Capillary, position: Array) -> Array:
 
 
 def _taken_in(
-    tube: Capillary, march: _March, along: Array, even: Array, units: Array, gas_inlet: Array
+    tube: Capillary, march: March, along: Array, even: Array, units: Array, gas_inlet: Array
 ) -> Array:
     """Share of the exchanger's heat that is out of the capillary at each point.
 
@@ -237,7 +268,7 @@ def _taken_in(
     return np.asarray(np.where(known, np.clip(share, 0.0, 1.0), even))
 
 
-def _felt(tube: Capillary, march: _March, units: Array) -> Array:
+def _felt(tube: Capillary, march: March, units: Array) -> Array:
     """Mean temperature [K] of the joined part, weighted by n exp(-n s) from its start."""
     weight = np.exp(-units * _along_exchanger(tube, march.position))
     temperature = march.points.temperature
