@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import html
 import json
+import re
 from typing import Any
 
 from coldwright.sheet.figure import Cell, Figure
@@ -53,10 +54,13 @@ SNIPPET = """vegaEmbed("#chart", {spec}, {{mode: "vega-lite", actions: false, re
 
 
 def as_svg(figure: Figure) -> str:
-    """The figure as an SVG document with live text."""
+    """The figure as an SVG document with live text; its caption is what a screen reader says."""
     import vl_convert  # noqa: PLC0415 (a large library: only a picture needs it)
 
-    return vl_convert.vegalite_to_svg(dict(figure.spec), vl_version=GRAMMAR)
+    svg = vl_convert.vegalite_to_svg(dict(figure.spec), vl_version=GRAMMAR)
+    start, rest = svg.split(">", 1)
+    words = f"<title>{html.escape(figure.title)}</title><desc>{html.escape(figure.caption)}</desc>"
+    return f'{start} role="img">{words}{rest}'
 
 
 def as_png(figure: Figure, scale: float = 2.0) -> bytes:
@@ -70,10 +74,13 @@ def as_html(figure: Figure) -> str:
     """The figure as one page that works without a network: picture, caption and table."""
     import vl_convert  # noqa: PLC0415 (as above)
 
-    # `</script>` in a name must not end the page's script.
     plain = {key: value for key, value in figure.spec.items() if key != "$schema"}
-    spec = json.dumps(plain, ensure_ascii=False).replace("</", "<\\/")
-    script = vl_convert.javascript_bundle(SNIPPET.format(spec=spec), vl_version=GRAMMAR)
+    snippet = SNIPPET.format(spec=json.dumps(plain, ensure_ascii=False))
+    script = vl_convert.javascript_bundle(snippet, vl_version=GRAMMAR)
+    # A name that holds `</script>` or `<!--` must not end the page's script; in a string of
+    # JavaScript the backslash changes nothing.
+    script = re.sub("</(?=script)", r"<\\/", script, flags=re.IGNORECASE)
+    script = script.replace("<!--", r"<\!--")
     return PAGE.format(
         title=html.escape(f"{figure.title}: {figure.subtitle}"),
         caption=html.escape(figure.caption),

@@ -1,0 +1,151 @@
+"""`coldwright chart`, typed as a mechanic types it: what it writes, prints and refuses."""
+
+from __future__ import annotations
+
+import json
+import subprocess
+import sys
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+from typer.testing import CliRunner
+
+from coldwright import verdict
+from coldwright.cli.app import app
+from support.assessed import altered, assessed, changed, window_of
+
+
+def chart(*words: str):
+    return CliRunner().invoke(app, ["chart", *words])
+
+
+@pytest.fixture
+def build(tmp_path, monkeypatch):
+    """A build file whose assessment is worked out already."""
+    path = tmp_path / "cheese.toml"
+    path.write_text(changed("cheese"), encoding="utf-8")
+
+    def known(found, *, system, **_):
+        whole = assessed("cheese")
+        return replace(whole, case=replace(whole.case, build=found, system=system or found.units))
+
+    monkeypatch.setattr(verdict, "assess", known)
+    return path
+
+
+def test_a_picture_is_written_beside_the_build(build):
+    found = chart(str(build), "--what", "watts")
+    assert found.exit_code == 0, found.output
+    picture = build.with_name("cheese-watts.svg")
+    assert picture.read_text(encoding="utf-8").startswith("<svg")
+    first, last = found.stdout.splitlines()
+    assert "come in" in first
+    assert last == f"Wrote {picture}."
+    assert not [each for each in build.parent.iterdir() if each.suffix == ".part"]
+
+
+@pytest.mark.parametrize("what", ["pressure-enthalpy", "tubes", "resistances", "watts"])
+def test_each_chart_as_data_in_the_units_asked_for(build, tmp_path, what):
+    out = tmp_path / "found.json"
+    found = chart(str(build), "--what", what, "--out", str(out), "--units", "shop")
+    assert found.exit_code == 0, found.output
+    data = json.loads(out.read_text(encoding="utf-8"))
+    assert data["chart"] == what
+    assert data["caption"] == found.stdout.splitlines()[0]
+    units = {column["unit"] for column in data["columns"]} - {"", "%"}
+    assert units & {"°F", "Btu/h", "°F diff"}
+
+
+def test_a_page_is_written_whole_over_an_old_one(build, tmp_path):
+    out = tmp_path / "found.html"
+    out.write_text("old", encoding="utf-8")
+    found = chart(str(build), "--what", "tubes", "--out", str(out))
+    assert found.exit_code == 0, found.output
+    text = out.read_text(encoding="utf-8")
+    assert text.startswith("<!doctype html>")
+    assert text.rstrip().endswith("</html>")
+
+
+@pytest.mark.parametrize(
+    ("words", "parts"),
+    [
+        ((), ("--what must say what to draw", "pressure-enthalpy")),
+        (("--what", "pie"), ("--what must be one of", "received 'pie'")),
+        (("--what", "tubes", "--out", "x.pdf"), ("--out must end in one of .svg, .html, .json",)),
+        (("--what", "tubes", "--out", "nowhere/x.svg"), ("folder that exists",)),
+        (("--what", "tubes", "--units", "metric"), ("shop or si",)),
+        (("--what", "tubes", "--rev", "none such"), ("none such",)),
+        (("--what", "pie", "--out", "x.pdf"), ("2 faults; nothing was done.",)),
+    ],
+)
+def test_bad_entries(build, words, parts):
+    before = sorted(build.parent.iterdir())
+    found = chart(str(build), *words)
+    assert found.exit_code == 2
+    for part in parts:
+        assert part in found.stderr
+    assert "Traceback" not in found.output
+    assert sorted(build.parent.iterdir()) == before
+
+
+def test_a_folder_that_refuses_is_said(build, monkeypatch):
+    def refused(*_):
+        raise PermissionError(13, "Permission denied")
+
+    monkeypatch.setattr("coldwright.cli.chart.save", refused)
+    found = chart(str(build), "--what", "watts")
+    assert found.exit_code == 2
+    assert "could not be written: Permission denied" in found.stderr
+
+
+def test_a_build_without_a_balance_gets_a_sentence(build, monkeypatch):
+    none = {"reason": "the low side is pumped empty"}
+    whole = assessed("cheese")
+    bare = replace(whole, case=altered(whole.case, {"cycling": none, "running": none}))
+    monkeypatch.setattr(verdict, "assess", lambda *_, **__: bare)
+    found = chart(str(build), "--what", "pressure-enthalpy")
+    assert found.exit_code == 1
+    assert "Nothing to draw" in found.stderr
+    assert "the low side is pumped empty" in found.stderr
+    assert not list(build.parent.glob("*.svg"))
+
+
+def test_a_fault_that_the_balance_shows_ends_with_2(build, monkeypatch):
+    from coldwright.errors import Fault
+
+    whole = replace(assessed("cheese"), faults=(Fault("x", "The brine freezes."),))
+    monkeypatch.setattr(verdict, "assess", lambda *_, **__: whole)
+    found = chart(str(build), "--what", "watts")
+    assert found.exit_code == 2
+    assert "Fault of the input: The brine freezes." in found.stderr
+
+
+def test_a_revisions_chart_has_its_own_name():
+    from coldwright.cli.chart import beside
+
+    class Revised:
+        revision = "soldered plate/2"
+
+    path = beside(Revised(), Path("shop/cheese.toml"), "tubes")
+    assert path == Path("shop/cheese-soldered_plate_2-tubes.svg")
+
+
+def test_the_charge_chart(build, monkeypatch):
+    name = "coldwright.sheet.charts.charge.fill_window"
+    monkeypatch.setattr(name, lambda *_: window_of("cheese"))
+    found = chart(str(build), "--what", "charge")
+    assert found.exit_code == 0, found.output
+    assert "The charge is 28 g, as stated" in found.stdout
+    assert build.with_name("cheese-charge.svg").is_file()
+
+
+def test_help_does_not_wait_for_the_drawing_libraries():
+    code = (
+        "import sys; from coldwright.cli.app import app; import coldwright; "
+        "assert not {'altair', 'vl_convert'} & set(sys.modules)"
+    )
+    found = subprocess.run(
+        [sys.executable, "-c", code], check=False, capture_output=True, text=True
+    )
+    assert found.returncode == 0, found.stderr
