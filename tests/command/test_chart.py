@@ -6,13 +6,13 @@ import json
 import subprocess
 import sys
 from dataclasses import replace
-from pathlib import Path
 
 import pytest
 from typer.testing import CliRunner
 
 from coldwright import verdict
 from coldwright.cli.app import app
+from coldwright.sheet.charts import CHARTS
 from support.assessed import altered, assessed, changed, window_of
 
 
@@ -39,9 +39,10 @@ def test_a_picture_is_written_beside_the_build(build):
     assert found.exit_code == 0, found.output
     picture = build.with_name("cheese-watts.svg")
     assert picture.read_text(encoding="utf-8").startswith("<svg")
-    first, last = found.stdout.splitlines()
-    assert "come in" in first
-    assert last == f"Wrote {picture}."
+    title, *caption, last = found.stdout.splitlines()
+    assert title == "Where the heat comes in"
+    assert "come in" in " ".join(caption)
+    assert last == f"  Wrote {picture}"
     assert not [each for each in build.parent.iterdir() if each.suffix == ".part"]
 
 
@@ -52,7 +53,7 @@ def test_each_chart_as_data_in_the_units_asked_for(build, tmp_path, what):
     assert found.exit_code == 0, found.output
     data = json.loads(out.read_text(encoding="utf-8"))
     assert data["chart"] == what
-    assert data["caption"] == found.stdout.splitlines()[0]
+    assert data["caption"] in " ".join(found.stdout.split())
     units = {column["unit"] for column in data["columns"]} - {"", "%"}
     assert units & {"°F", "Btu/h", "°F diff"}
 
@@ -73,6 +74,7 @@ def test_a_page_is_written_whole_over_an_old_one(build, tmp_path):
         ((), ("--what must say what to draw", "pressure-enthalpy")),
         (("--what", "pie"), ("--what must be one of", "received 'pie'")),
         (("--what", "tubes", "--out", "x.pdf"), ("--out must end in one of .svg, .html, .json",)),
+        (("--what", "all", "--out", "x.svg"), ("folder that exists for all charts",)),
         (("--what", "tubes", "--out", "nowhere/x.svg"), ("folder that exists",)),
         (("--what", "tubes", "--units", "metric"), ("shop or si",)),
         (("--what", "tubes", "--rev", "none such"), ("none such",)),
@@ -121,23 +123,25 @@ def test_a_fault_that_the_balance_shows_ends_with_2(build, monkeypatch):
     assert "Fault of the input: The brine freezes." in found.stderr
 
 
-def test_a_revisions_chart_has_its_own_name():
-    from coldwright.cli.chart import beside
+def test_a_revisions_chart_has_its_own_name(build):
+    text = build.read_text(encoding="utf-8")
+    name = '\n[[revision]]\nname = "dry room/2"\ndate = 2026-02-02\nwhy = "x"\n'
+    changes = '[revision.changes]\n"site.room_temperature" = "21 °C"\n'
+    build.write_text(text + name + changes, encoding="utf-8")
+    found = chart(str(build), "--what", "watts", "--rev", "dry room/2")
+    assert found.exit_code == 0, found.output
+    assert build.with_name("cheese-dry_room_2-watts.svg").is_file()
 
-    class Revised:
-        revision = "soldered plate/2"
 
-    path = beside(Revised(), Path("shop/cheese.toml"), "tubes")
-    assert path == Path("shop/cheese-soldered_plate_2-tubes.svg")
-
-
-def test_the_charge_chart(build, monkeypatch):
+def test_all_charts_into_a_folder(build, tmp_path, monkeypatch):
     name = "coldwright.sheet.charts.charge.fill_window"
     monkeypatch.setattr(name, lambda *_: window_of("cheese"))
-    found = chart(str(build), "--what", "charge")
+    folder = tmp_path / "pictures"
+    folder.mkdir()
+    found = chart(str(build), "--what", "all", "--out", str(folder))
     assert found.exit_code == 0, found.output
-    assert "The charge is 28 g, as stated" in found.stdout
-    assert build.with_name("cheese-charge.svg").is_file()
+    assert {each.name for each in folder.iterdir()} == {f"cheese-{each}.svg" for each in CHARTS}
+    assert found.stdout.count("  Wrote ") == len(CHARTS)
 
 
 def test_help_does_not_wait_for_the_drawing_libraries():

@@ -144,7 +144,7 @@ def chart(
         typer.Option(
             "--what",
             metavar="CHART",
-            help="pressure-enthalpy, tubes, charge, watts or resistances.",
+            help="pressure-enthalpy, tubes, charge, watts, resistances or all.",
             show_default=False,
         ),
     ] = None,
@@ -153,8 +153,8 @@ def chart(
         typer.Option(
             "--out",
             metavar="NAME",
-            help="File to write: .svg, .html (one page, no network) or .json. Default: an SVG "
-            "beside the build.",
+            help="File to write: .svg, .html (one page, no network) or .json; or a folder. "
+            "Default: an SVG beside the build.",
             show_default=False,
         ),
     ] = None,
@@ -170,8 +170,7 @@ def chart(
         asked = charts.faults_of_options(what, out)
         (each,) = _all_builds(file, (rev,), _Options(room, fill, units), asked)
         assessment = _worked_out(*each, with_remedies=False)
-        target = charts.beside(assessment.build, file, what or "") if out is None else out
-        code = charts.show(charts.drawn(what or "", assessment), target)
+        code = charts.draw(what or "", assessment, file, out)
     for fault in assessment.faults:
         typer.echo(f"Fault of the input: {fault}", err=True)
     raise typer.Exit(2 if assessment.faults else code)

@@ -286,8 +286,8 @@ def _capillary_sentence(section: Section, frame: _Frame) -> str:
     text = f"{entering} the capillary"
     if section.flash is None:
         return f"{text} and it flashes all along its {whole}."
-    liquid = "is all liquid for the last time" if section.enters_with_gas else "begins to flash"
-    return f"{text}; it {liquid} {frame.metre(section.flash)} along, of {whole}."
+    flashes = "is condensed on its way and flashes" if section.enters_with_gas else "flashes"
+    return f"{text}; it {flashes} {frame.metre(section.flash)} along, of {whole}."
 
 
 def _evaporator_sentence(section: Section, line: Section, frame: _Frame) -> str:
