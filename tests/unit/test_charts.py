@@ -184,6 +184,23 @@ def test_one_state_without_a_balance_leaves_the_other():
     assert "Never stopping has no balance: no steady balance was found." in figure.caption
 
 
+def test_a_target_out_of_reach_is_said_and_not_drawn():
+    # With run_fraction above 1 the balance at the target's own source is no state of the machine.
+    case = altered(assessed("galley").case, properties={"run_fraction": 1.4})
+    assert case.state == "running"
+    figure = pressure_enthalpy(case)
+    assert {row["state"] for row in figure.rows} == {"never stopping"}
+    assert figure.caption.endswith("The target is out of reach.")
+    assert "numbered points are those of never stopping" in figure.subtitle
+    assert "without a stop" in watts(case).caption
+
+
+def test_liquid_that_leaves_the_evaporator_is_said():
+    case = altered(assessed("galley").case, {"cycling": {"evaporator_exit_quality": 0.93}})
+    assert "gas with 7 % of liquid leaves it" in tubes(case).caption
+    assert "; gas leaves it" in tubes(assessed("galley").case).caption
+
+
 def test_no_charge_at_all_that_balances_is_a_reason():
     case, window = assessed("cheese").case, window_of("cheese")
 
@@ -202,6 +219,7 @@ def test_no_charge_at_all_that_balances_is_a_reason():
     [
         (None, 0.03, "No charge tried is enough for the hottest start"),
         (0.02, None, "Liquid comes back with every charge tried"),
+        (None, 0.03, "None of the charges tried does both."),
         (0.04, 0.03, "So the window is shut"),
     ],
 )

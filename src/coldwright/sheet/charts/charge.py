@@ -270,7 +270,10 @@ def _caption(frame: _Frame) -> str:
             f"of {cold}."
         )
     if not window.open:
-        sentences.append("So the window is shut: no charge does both.")
+        # A limit that was not reached may lie beyond the charges tried.
+        reached = window.least is not None and window.most is not None
+        shut = "So the window is shut: no charge does both."
+        sentences.append(shut if reached else "None of the charges tried does both.")
     sentences.append(_costs(frame))
     return " ".join(each for each in sentences if each)
 

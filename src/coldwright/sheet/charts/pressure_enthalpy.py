@@ -99,10 +99,14 @@ class _Frame:
 
 
 def pressure_enthalpy(case: Case) -> Figure | Undrawn:
-    """The cycle in both states of `case`; `Undrawn` where neither has a balance."""
-    found = [each for each in (cycle(case, state) for state in STATES) if each is not None]
+    """The cycle of `case` held and without a stop; `Undrawn` where neither has a balance.
+
+    A target out of reach is not drawn: the machine never comes to that state.
+    """
+    reached = [state for state in STATES if state == "running" or case.run_fraction <= 1.0]
+    found = [each for each in (cycle(case, state) for state in reached) if each is not None]
     if not found:
-        return Undrawn(case.machine("cycling").reason)
+        return Undrawn(case.machine(case.state).reason)
     main = next((each for each in found if each.state == case.state), found[0])
     frame = _frame(case, found)
     columns = _columns(frame)
@@ -325,9 +329,10 @@ def _caption(case: Case, found: Sequence[Cycle], frame: _Frame) -> str:
             f"{frame.enthalpy.heat(each.capacity / each.flow)} in the evaporator and leaves the "
             f"machine at {case.temperature(machine.discharge_gas_C)}."
         )
-    missing = [state for state in STATES if state not in {each.state for each in found}]
-    sentences += [
-        f"{STATES[state].capitalize()} has no balance: {case.machine(state).reason}."
-        for state in missing
-    ]
+    for state in STATES:
+        if not case.machine(state).balanced:
+            reason = case.machine(state).reason
+            sentences.append(f"{STATES[state].capitalize()} has no balance: {reason}.")
+        elif state == "cycling" and case.run_fraction > 1.0:
+            sentences.append("The target is out of reach.")
     return " ".join(sentences)

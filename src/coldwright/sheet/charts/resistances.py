@@ -25,7 +25,7 @@ LEAST_STEP = 0.005
 HOT_WORDS = {
     "inside film": "condensing refrigerant",
     "tube": "tube wall",
-    "bond": "bond to the sheet",
+    "bond": "bond of the tube",
     "sheet": "sheet between the runs",
     "air": "outside film",
 }
@@ -78,7 +78,8 @@ def resistances(case: Case) -> Figure | Undrawn:
 def _hot_steps(hot: HotSide) -> dict[str, float]:
     """Degrees [K] of each step of the condensing length."""
     driving = hot.condensing_above_room_K - hot.sink_above_room_K
-    steps = {HOT_WORDS[name]: share * driving for name, share in hot.resistance_share.items()}
+    words = {**HOT_WORDS, **({"sheet": "wires"} if hot.kind == "wires" else {})}
+    steps = {words[name]: share * driving for name, share in hot.resistance_share.items()}
     return {**steps, WARMED: hot.sink_above_room_K}
 
 

@@ -15,12 +15,14 @@ from coldwright.sheet.figure import Cell, Column, Figure, Undrawn
 from coldwright.sheet.reader import Reader
 from coldwright.units import Kind, Scale
 from coldwright.verdict.case import Case
-from coldwright.verdict.figures import at_lane
+from coldwright.verdict.figures import at_lane, percent
 
 HEIGHT = 330
 WIDTHS = {"condenser": 250, "capillary": 230, "evaporator": 200, "suction line": 150}
 # Kelvin beyond the coldest and the warmest place.
 BELOW, ABOVE = 9.0, 8.0
+# Share of liquid in a gas from which on it is named.
+LEAST_LIQUID = 0.005
 Row = Mapping[str, Cell]
 
 
@@ -81,7 +83,7 @@ def tubes(case: Case) -> Figure | Undrawn:
     found = sections(case, state)
     frame = _frame(case, state, found)
     title, subtitle = "Temperature along the tubes", f"{frame.reader.box}, {STATES[state]}"
-    caption = _caption(found, frame)
+    caption = _caption(found, frame, case.machine(state).evaporator_exit_quality)
     panels = [_panel(each, frame, each is found[0]) for each in found]
     spec = theme.finished(alt.hconcat(*panels, spacing=12), title, subtitle, caption)
     columns = (
@@ -252,14 +254,17 @@ def _at(zone: Zone, position: float) -> float:
     return float(np.interp(position, zone.positions, zone.temperatures))
 
 
-def _caption(found: Sequence[Section], frame: _Frame) -> str:
-    """Where each zone begins and ends, a sentence or two for each tube."""
+def _caption(found: Sequence[Section], frame: _Frame, quality: float) -> str:
+    """Where each zone begins and ends, a sentence for each tube.
+
+    `quality` is the gas's share of what leaves the evaporator.
+    """
     condenser, capillary, evaporator, line = found
     return " ".join(
         [
             _condenser_sentence(condenser, frame),
             _capillary_sentence(capillary, frame),
-            _evaporator_sentence(evaporator, line, frame),
+            _evaporator_sentence(evaporator, line, frame, quality),
         ]
     )
 
@@ -290,7 +295,7 @@ def _capillary_sentence(section: Section, frame: _Frame) -> str:
     return f"{text}; it {flashes} {frame.metre(section.flash)} along, of {whole}."
 
 
-def _evaporator_sentence(section: Section, line: Section, frame: _Frame) -> str:
+def _evaporator_sentence(section: Section, line: Section, frame: _Frame, quality: float) -> str:
     wet, dry = section.zone("wet"), section.zone("dry")
     if wet is None:
         return "Nothing boils in the evaporator."
@@ -299,7 +304,8 @@ def _evaporator_sentence(section: Section, line: Section, frame: _Frame) -> str:
     leaving = frame.degree(section.zones[-1].temperatures[-1])
     arriving = frame.degree(line.zones[-1].temperatures[-1])
     name, source = list(frame.levels.items())[1]
-    gas = "what returns still carries liquid" if dry is None else "gas"
+    liquid = 1.0 - quality
+    gas = f"gas with {percent(liquid)} of liquid" if liquid > LEAST_LIQUID else "gas"
     return (
         f"The evaporator boils at {frame.degree(wet.temperatures[0])} over {over}, in "
         f"{name} of {frame.degree(source)}; {gas} leaves it at {leaving} and comes to the machine "
