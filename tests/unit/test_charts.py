@@ -232,6 +232,20 @@ def test_a_window_that_is_not_whole_is_said(least, most, words):
     assert as_svg(figure)
 
 
+def shown_in(figure):
+    return re.findall(r"<text[^>]*>([^<]*)</text>", as_svg(figure))
+
+
+def test_words_without_room_stand_elsewhere():
+    case, window = assessed("cheese").case, window_of("cheese")
+    charges = window.hot_pull_down.charge
+    crowded = replace(window, least=float(charges[1]), most=float(charges[-2]))
+    shown = shown_in(charge(case.build, case.translation, "si", crowded))
+    assert shown.count("← starved") == 2 * 4  # each on its rim, in each panel
+    assert shown.count("liquid comes back →") == 2 * 4
+    assert "starved" not in shown
+
+
 def test_captions_carry_the_reports_figures():
     case = assessed("galley").case
     machine = case.machine(case.state)

@@ -30,6 +30,8 @@ STROKES: dict[str, theme.Mark] = {
 HEADROOM, FOOTROOM, LEAST_SPAN, WORD_SHARE = 0.36, 0.16, 5.0, 0.13
 # Curves that differ by less than this share of their height are named together.
 ALIKE = 0.03
+# Shares of the axis that words need: beside the window's edges, and lines' names from the sides.
+STARVED_ROOM, LIQUID_ROOM, EDGE = 0.11, 0.24, 0.12
 # Lines of words under the top edge [px].
 FIRST, SECOND, THIRD = 11, 25, 39
 # Shares of the charge whose cooling the caption names.
@@ -198,19 +200,27 @@ def _window(frame: _Frame, key: str, y: alt.Y, top: float) -> Iterator[alt.Chart
         yield from _text((edge, top, text), frame, key, y, {"align": side, "dx": dx, "dy": dy})
     own = alt.Chart(theme.values([{"charge": frame.mass.of(window.charge)}]))
     yield own.mark_rule(color=theme.INK, strokeDash=theme.DOTS, strokeWidth=1.4).encode(x=x)
-    dy = SECOND if window.open else THIRD
     place = (window.charge, top, "this charge")
-    yield from _text(place, frame, key, y, {"align": "right", "dx": -5, "dy": dy})
+    yield from _text(place, frame, key, y, {"align": "right", "dx": -5, "dy": THIRD})
 
 
 def _edges(frame: _Frame) -> Iterator[tuple[float, str, str, int]]:
-    """Each edge that was found: charge [kg], its word, the side it is anchored on, its line."""
-    window = frame.window
+    """Each edge that was found: charge [kg], its word, the side it is anchored on, its line.
+
+    A word that has no room on its own side stands on the other, with an arrow.
+    """
+    window, span = frame.window, frame.most - frame.least
     second = FIRST if window.open else SECOND
     if window.least is not None and not window.least_is_bound:
-        yield window.least, "starved", "right", FIRST
+        if window.least - frame.least > STARVED_ROOM * span:
+            yield window.least, "starved", "right", FIRST
+        else:
+            yield window.least, "← starved", "left", SECOND
     if window.most is not None and not window.most_is_bound:
-        yield window.most, "liquid comes back", "left", second
+        if frame.most - window.most > LIQUID_ROOM * span:
+            yield window.most, "liquid comes back", "left", second
+        else:
+            yield window.most, "liquid comes back →", "right", SECOND
 
 
 def _text(
@@ -231,7 +241,8 @@ def _line_words(
         for name in (HOT, COLD)
     )
     shared = sorted(float(each or 0.0) for each in first if each in second)
-    inner = shared[len(shared) // 8 : -max(len(shared) // 8, 1)] or shared
+    least, span = frame.mass.of(frame.least), frame.mass.of(frame.most - frame.least)
+    inner = [each for each in shared if EDGE < (each - least) / span < 1.0 - EDGE]
     if not inner:
         return
     at = max(inner, key=lambda each: abs(first[each] - second[each]))

@@ -25,6 +25,8 @@ ISOTHERM_STEP = {"si": 20, "shop": 40}
 LABEL_SHARE = 0.05
 # Points closer than this share of the width take one place for their numbers.
 TOGETHER = 0.045
+# Of a letter, and of two numbers at the ends of a way [px].
+LETTER_WIDTH, NUMBERS_WIDTH = 6.2, 26.0
 # Words for the ways between two points: the side of the line, and how far along they stand in
 # enthalpy and in the logarithm of pressure.
 WORDS = (
@@ -233,13 +235,22 @@ def _zone_words(main: Cycle, frame: _Frame) -> list[Row]:
     """Words on the long ways."""
     names = {each.name for each in main.points}
     rows = []
-    for first, last, text, side, (across, down) in WORDS:
+    for first, last, words, side, (across, down) in WORDS:
         if {first, last} <= names:
             a, b = main.at(first), main.at(last)
+            way = abs(b.enthalpy - a.enthalpy)
+            text = words if side == "beside" else _fitting(words, way, frame)
             enthalpy = a.enthalpy + across * (b.enthalpy - a.enthalpy)
             pressure = a.pressure * (b.pressure / a.pressure) ** down
             rows.append(frame.row(pressure, enthalpy, text=text, side=side, weight="normal"))
     return rows
+
+
+def _fitting(text: str, way: float, frame: _Frame) -> str:
+    """`text`, or its first word, or nothing: what fits between the numbers of a way [J/kg]."""
+    room = WIDTH * way / (frame.enthalpies[1] - frame.enthalpies[0]) - NUMBERS_WIDTH
+    first = text.partition(" ")[0]
+    return next((each for each in (text, first) if len(each) * LETTER_WIDTH < room), "")
 
 
 def _list(found: Sequence[Cycle], main: Cycle, frame: _Frame) -> theme.Layers:

@@ -21,6 +21,8 @@ HEIGHT = 330
 WIDTHS = {"condenser": 250, "capillary": 230, "evaporator": 200, "suction line": 150}
 # Kelvin beyond the coldest and the warmest place.
 BELOW, ABOVE = 9.0, 8.0
+# Share of a tube up to which a word to the right of a place has room.
+MOST_FOR_WORD = 0.78
 # Share of liquid in a gas from which on it is named.
 LEAST_LIQUID = 0.005
 Row = Mapping[str, Cell]
@@ -244,9 +246,11 @@ def _beside_words(section: Section, gas: Zone, frame: _Frame) -> Iterator[_Word]
     top = frame.warmest + ABOVE
     middle = 0.5 * (gas.positions[0] + gas.positions[-1])
     yield _Word("exchanger", middle, top, dy=12)
-    yield _Word("return gas", gas.positions[0], gas.temperatures[0], "right", -10, 2)
+    yield _Word("return gas", gas.positions[0], gas.temperatures[0], "right", -4, 14)
     if section.flash is not None:
-        yield _Word("flashes", section.flash, _at(section.zones[0], section.flash), "left", 8, -8)
+        inside = section.flash < MOST_FOR_WORD * section.length
+        side = ("left", 8, -8) if inside else ("right", 4, -12)
+        yield _Word("flashes", section.flash, _at(section.zones[0], section.flash), *side)
 
 
 def _at(zone: Zone, position: float) -> float:
