@@ -70,13 +70,11 @@ def draw(what: str, assessment: Assessment, file: Path, out: Path | None) -> int
 
     Raises InputError when the disk or folder refuses.
     """
-    names = tuple(CHARTS) if what == ALL else (what,)
+    named = out if out is not None and not out.is_dir() else None
+    folder = file.parent if out is None else out
     codes = []
-    for name in names:
-        folder = out if out is not None and out.is_dir() else file.parent
-        target = folder / _name(assessment.build, file, name)
-        if out is not None and not out.is_dir():
-            target = out
+    for name in tuple(CHARTS) if what == ALL else (what,):
+        target = named or folder / _name(assessment.build, file, name)
         codes.append(_shown(_drawn(name, assessment), target))
     return max(codes)
 
