@@ -7,7 +7,7 @@ READY := .venv/.ready
 BIN := .venv/bin
 
 .DEFAULT_GOAL := help
-.PHONY: help demo test bench docs clean
+.PHONY: help demo test bench docs charts clean
 
 help: ## list the targets
 	@awk -F ':.*## ' '/^[a-z]+:.*## / { printf "%-8s %s\n", $$1, $$2 }' $(MAKEFILE_LIST)
@@ -51,6 +51,9 @@ bench: $(READY) ## time the solvers against one another, as ratios within one ru
 
 docs: $(READY) ## write docs/reference from the code's own tables
 	$(BIN)/python tools/reference_docs.py
+
+charts: $(READY) ## draw the pictures of docs/charts anew, from the invented larder
+	$(BIN)/coldwright chart examples/larder.toml --what all --out docs/charts
 
 clean: ## remove the environment, caches and build results
 	rm -rf .venv .cache .hypothesis .import_linter_cache .mypy_cache .pytest_cache .ruff_cache dist

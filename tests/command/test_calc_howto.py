@@ -2,6 +2,7 @@
 
 import re
 import shlex
+import shutil
 from pathlib import Path
 
 import pytest
@@ -24,6 +25,7 @@ PAGES = {
     "my-box-will-not-get-colder": {"assess", "surface", "wall", "saturation"},
     "which-capillary-and-how-much-gas": {"capillary", "fill"},
     "a-gas-not-on-the-plate": {"compressor", "motor", "charge-room"},
+    "read-the-charts": {"chart"},
 }
 THEORY = (
     "refrigerants.md",
@@ -65,13 +67,19 @@ def name_of(command):
     return words[2] if words[1] == "calc" else words[1]
 
 
+def described(picture):
+    return re.search(r"<desc>.*?</desc>", picture.read_text(encoding="utf-8")).group()
+
+
 def tidy(line):
     return " ".join(line.split())
 
 
 @pytest.mark.parametrize(("command", "shown"), EXAMPLES, ids=[each[0] for each in EXAMPLES])
-def test_the_line_runs_and_prints_what_is_shown(command, shown, monkeypatch):
-    monkeypatch.chdir(ROOT)
+def test_the_line_runs_and_prints_what_is_shown(command, shown, monkeypatch, tmp_path):
+    # in a copy, for a chart is written beside its build
+    shutil.copytree(ROOT / "examples", tmp_path / "examples")
+    monkeypatch.chdir(tmp_path)
     program, *words = shlex.split(command)
     assert program == "coldwright"
     found = CliRunner().invoke(app, words)
@@ -80,11 +88,15 @@ def test_the_line_runs_and_prints_what_is_shown(command, shown, monkeypatch):
     for line in shown:
         # in the order of the page; lines left out on the page are passed over
         assert tidy(line) in printed, line
+    for picture in tmp_path.rglob("*.svg"):
+        # the picture that the page shows says the same as the one just drawn (`make charts`)
+        shown_picture = DOCS / "charts" / picture.name
+        assert described(shown_picture) == described(picture)
 
 
 @pytest.mark.parametrize("page", PAGES)
 def test_every_command_of_the_page_is_in_a_console_block(page):
-    lines = re.findall(r"^\s*\$? ?coldwright (?:calc|assess)", text_of(page), re.MULTILINE)
+    lines = re.findall(r"^\s*\$? ?coldwright (?:calc|assess|chart)", text_of(page), re.MULTILINE)
     assert len(lines) == len(examples_of(page))
     assert {name_of(command) for command, _ in examples_of(page)} == PAGES[page]
 
@@ -100,5 +112,5 @@ def test_theory_names_known_sources(page):
 @pytest.mark.parametrize("page", [path.name for path in sorted(DOCS.glob("*/*.md"))])
 def test_links_of_the_pages_lead_somewhere(page):
     (path,) = DOCS.glob(f"*/{page}")
-    for target in re.findall(r"\]\(([^)#:]+\.md)", path.read_text(encoding="utf-8")):
+    for target in re.findall(r"\]\(([^)#:]+\.(?:md|svg))", path.read_text(encoding="utf-8")):
         assert (path.parent / target).is_file(), target

@@ -7,9 +7,11 @@ from dataclasses import fields, replace
 from functools import cache
 
 from coldwright.build import loads
+from coldwright.units import System
 from coldwright.verdict import Assessment, assess
 from coldwright.verdict.case import Case
 from coldwright.verdict.figures import CabinetFigures, MachineFigures
+from coldwright.verdict.fill_window import FillWindow, fill_window
 from support.builds import build_text
 
 BATTERY = """[compressor]
@@ -32,6 +34,18 @@ def assessed(name: str) -> Assessment:
         return assess(loads(changed("galley", ("[compressor]\n", BATTERY))))
     text = changed(name, ('fill = "find"', 'fill = "40 g"')) if name == "larder" else None
     return assess(loads(text or build_text(name)))
+
+
+@cache
+def window_of(name: str) -> FillWindow:
+    """The fill window of the build that `assessed` has under `name`."""
+    case = assessed(name).case
+    return fill_window(case.build, case.translation)
+
+
+def read_in(name: str, system: System) -> Case:
+    """The case of `assessed` for a reader of one system of units."""
+    return replace(assessed(name).case, system=system)
 
 
 def changed(name: str, *changes: tuple[str, str]) -> str:

@@ -137,6 +137,46 @@ def compare(
 
 
 @app.command()
+def chart(
+    file: File,
+    what: Annotated[
+        str | None,
+        typer.Option(
+            "--what",
+            metavar="CHART",
+            help="pressure-enthalpy, tubes, charge, watts, resistances or all.",
+            show_default=False,
+        ),
+    ] = None,
+    out: Annotated[
+        Path | None,
+        typer.Option(
+            "--out",
+            metavar="NAME",
+            help="File to write: .svg, .html (one page, no network) or .json; or a folder. "
+            "Default: an SVG beside the build.",
+            show_default=False,
+        ),
+    ] = None,
+    rev: Revision = None,
+    room: RoomText = None,
+    fill: FillText = None,
+    units: Units = None,
+) -> None:
+    """Draw one chart of the build's own state, with a sentence that says what one sees."""
+    from coldwright.cli import chart as charts  # noqa: PLC0415 (slow to import)
+
+    with faults_shown(False):
+        asked = charts.faults_of_options(what, out)
+        (each,) = _all_builds(file, (rev,), _Options(room, fill, units), asked)
+        assessment = _worked_out(*each, with_remedies=False)
+        code = charts.draw(what or "", assessment, file, out)
+    for fault in assessment.faults:
+        typer.echo(f"Fault of the input: {fault}", err=True)
+    raise typer.Exit(2 if assessment.faults else code)
+
+
+@app.command()
 def new(
     name: Annotated[Path, typer.Argument(metavar="NAME", help="The file to write.")],
     starter: Annotated[

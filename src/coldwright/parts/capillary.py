@@ -14,14 +14,15 @@ left out unless it is asked for: docs/theory/capillary.md says on what evidence.
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 
 import numpy as np
 from numpy.typing import NDArray
 
 from coldwright.arrays import Array, FloatOrArray, lanes
-from coldwright.fluids.refrigerants import FlashLine, Refrigerant
+from coldwright.fluids.refrigerants import Refrigerant
 from coldwright.heat.friction import coil_friction_ratio, darcy_friction_factor
+from coldwright.parts.capillary_points import Points, flashing_late
 
 # Cells of the pressure integration; twice as many change the flow by under 0.1 %, or by 0.3 % where
 # an exchanger condenses the gas that enters.
@@ -38,8 +39,6 @@ MIXED = 3  # passes of which the next is mixed
 # warming of its gas [K] under which the heat is placed evenly.
 MOST_UNITS = 30.0
 LEAST_WARMING = 1e-3
-# Rounds the flash point over this quality, so that derivatives exist there.
-FLASH_ROUNDING = 5e-4
 
 
 @dataclass(frozen=True)
@@ -123,28 +122,24 @@ def capillary_flow(
     Source: momentum and energy of one-dimensional homogeneous flow (Stoecker and Jones 1982,
     chapter 13, eqs 13-1 to 13-16), friction by Churchill 1977, loops by Ito 1959.
     """
-    flux = lanes(mass_flow) / tube.area
-    enthalpy, removed = lanes(inlet_enthalpy), lanes(heat_removed)
     delay = None if flash_delay is None else np.maximum(lanes(flash_delay), LEAST_DELAY)
-    ends = lanes(inlet_pressure), lanes(outlet_pressure)
-    pressure = _pressures(refrigerant, *ends, enthalpy, flux, cells)
-    line, units = refrigerant.flash_line(pressure), lanes(gas_transfer_units)
-    gas = None if gas_inlet_temperature is None else lanes(gas_inlet_temperature)
-
-    def march(heat: Array) -> _March:
-        points = _Points.at(refrigerant, line, enthalpy - heat, flux)
-        if delay is not None:
-            points = _flashing_late(points, refrigerant, line, pressure, enthalpy - heat, delay)
-        return _march(tube, points, pressure, flux)
-
-    def place(share: Array) -> tuple[_March, Array]:
-        found = march(removed * share)
-        # Where the heat is taken follows the lengths and temperatures of the march.
-        return found, _taken_in(tube, found, units, gas)
-
-    even = np.broadcast_to(_even_steps(pressure[0], cells), pressure.shape)
-    first = even if placing.taken is None else placing.taken
-    found, share, missed = _placed(place, first, placing)
+    units = lanes(gas_transfer_units)
+    gas_inlet = None if gas_inlet_temperature is None else lanes(gas_inlet_temperature)
+    ends = (lanes(inlet_pressure), lanes(inlet_enthalpy), lanes(outlet_pressure))
+    removed = lanes(heat_removed)
+    settled = settled_march(
+        tube,
+        refrigerant,
+        lanes(mass_flow) / tube.area,
+        *ends,
+        removed,
+        units,
+        gas_inlet,
+        delay,
+        cells=cells,
+        placing=placing,
+    )
+    found, pressure = settled.march, settled.pressure
     end = _exit_place(found)
     return CapillaryFlow(
         required_length=found.position[-1],
@@ -154,9 +149,55 @@ def capillary_flow(
         flash_position=np.sum(found.length * _liquid_share(found.points.dryness), axis=0),
         mass=np.sum(found.length * found.density, axis=0) * tube.area,
         felt_temperature=_felt(tube, found, units),
-        taken=share,
-        misplaced=np.where(np.abs(removed) > 0.0, missed, 0.0),
+        taken=settled.taken,
+        misplaced=settled.misplaced,
     )
+
+
+@dataclass(frozen=True)
+class SettledMarch:
+    """A march whose heat lies where it is taken, points along the first axis."""
+
+    pressure: Array  # [Pa]
+    march: March
+    taken: Array  # share of the exchanger's heat that is out
+    misplaced: Array  # how far from it the share lies that this march asks for
+
+
+def settled_march(
+    tube: Capillary,
+    refrigerant: Refrigerant,
+    flux: Array,
+    inlet_pressure: Array,
+    enthalpy: Array,
+    outlet_pressure: Array,
+    removed: Array,
+    units: Array,
+    gas_inlet: Array | None,
+    delay: Array | None,
+    *,
+    cells: int,
+    placing: Placing,
+) -> SettledMarch:
+    """March with `removed` [J/kg] placed along the exchanger; arguments as `capillary_flow`."""
+    pressure = _pressures(refrigerant, inlet_pressure, outlet_pressure, enthalpy, flux, cells)
+    line = refrigerant.flash_line(pressure)
+
+    def march(heat: Array) -> March:
+        points = Points.at(refrigerant, line, enthalpy - heat, flux)
+        if delay is not None:
+            points = flashing_late(points, refrigerant, line, pressure, enthalpy - heat, delay)
+        return _march(tube, points, pressure, flux)
+
+    def place(share: Array) -> tuple[March, Array]:
+        found = march(removed * share)
+        # Where the heat is taken follows the lengths and temperatures of the march.
+        return found, _taken_in(tube, found, units, gas_inlet)
+
+    even = np.broadcast_to(_even_steps(pressure[0], cells), pressure.shape)
+    first = even if placing.taken is None else placing.taken
+    found, share, missed = _placed(place, first, placing)
+    return SettledMarch(pressure, found, share, np.where(np.abs(removed) > 0.0, missed, 0.0))
 
 
 def _pressures(
@@ -172,7 +213,7 @@ def _pressures(
     # A high side below the low side has no flow; the march then has nothing to cover.
     last = np.minimum(last, 0.98 * first)
     first, last, _ = np.broadcast_arrays(first, last, enthalpy + flux)
-    start = _Points.at(refrigerant, refrigerant.flash_line(first), enthalpy, flux)
+    start = Points.at(refrigerant, refrigerant.flash_line(first), enthalpy, flux)
     entrance = np.minimum(ENTRANCE_LOSS * flux**2 * start.volume / 2.0, 0.5 * (first - last))
     inside = first - entrance
     return np.asarray(inside + (last - inside) * _even_steps(inside, cells))
@@ -184,8 +225,8 @@ def _even_steps(lane: Array, cells: int) -> Array:
 
 
 def _placed(
-    place: Callable[[Array], tuple[_March, Array]], share: Array, placing: Placing
-) -> tuple[_March, Array, Array]:
+    place: Callable[[Array], tuple[March, Array]], share: Array, placing: Placing
+) -> tuple[March, Array, Array]:
     """The march whose heat lies where it would be taken, that share, and what it misses by.
 
     `place` gives the march and the share that it asks for. Put in again as it comes out, the share
@@ -218,17 +259,17 @@ def _mixed(given: list[Array], missed: list[Array]) -> Array:
 
 
 @dataclass(frozen=True)
-class _March:
+class March:
     """One pass down the pressure; the first axis runs over points or cells."""
 
-    points: _Points
+    points: Points
     density: Array  # [kg/m3] of each cell
     drop: Array  # of each cell; negative where more pressure would be needed than falls
     length: Array  # [m] of each cell
     position: Array  # [m] of each point from the inlet
 
 
-def _march(tube: Capillary, points: _Points, pressure: Array, flux: Array) -> _March:
+def _march(tube: Capillary, points: Points, pressure: Array, flux: Array) -> March:
     """Lengths of all cells: dz = 2 d / f (-dp / (G^2 v) - dv / v), held where choked.
 
     So written, the mean of 1/v is exact for liquid and nearly so for the mixture, whose volume goes
@@ -247,10 +288,10 @@ def _march(tube: Capillary, points: _Points, pressure: Array, flux: Array) -> _M
     way = np.cumsum(drop * 2.0 * tube.bore / friction, axis=0)
     way = np.concatenate([np.zeros_like(way[:1]), way])
     position = np.maximum.accumulate(way, axis=0)
-    return _March(points, density, drop, np.diff(position, axis=0), position)
+    return March(points, density, drop, np.diff(position, axis=0), position)
 
 
-def _exit_place(march: _March) -> Array:
+def _exit_place(march: March) -> Array:
     """Where the tube ends, counted in points: past the last cell, or between two where choked.
 
     The choke lies where the drop per cell, taken at the cells' middles, passes zero.
@@ -286,7 +327,7 @@ def _along_exchanger(tube: Capillary, position: Array) -> Array:
     return np.asarray(np.clip(place - tube.exchanger_start, 0.0, tube.exchanger_length))
 
 
-def _taken_in(tube: Capillary, march: _March, units: Array, gas_inlet: Array | None) -> Array:
+def _taken_in(tube: Capillary, march: March, units: Array, gas_inlet: Array | None) -> Array:
     """Share of the exchanger's heat that is out of the capillary at each point.
 
     Even along the exchanger where nothing is known of its gas. Else the gas comes the other way:
@@ -309,7 +350,7 @@ def _taken_in(tube: Capillary, march: _March, units: Array, gas_inlet: Array | N
     return np.asarray(np.where(known, np.clip(share, 0.0, 1.0), even))
 
 
-def _felt(tube: Capillary, march: _March, units: Array) -> Array:
+def _felt(tube: Capillary, march: March, units: Array) -> Array:
     """Mean temperature [K] of the joined part, weighted by n exp(-n s) from its start."""
     weight = np.exp(-units * _along_exchanger(tube, march.position))
     temperature = march.points.temperature
@@ -325,72 +366,3 @@ def _pick(values: Array, index: NDArray[np.intp]) -> Array:
     """`values[index]` lane by lane."""
     broadcast = np.broadcast_to(values, (len(values), *index.shape))
     return np.asarray(np.take_along_axis(broadcast, index[None], axis=0)[0])
-
-
-@dataclass(frozen=True)
-class _Points:
-    """The flow at one pressure, or at many along the first axis."""
-
-    volume: Array  # [m3/kg]
-    viscosity: Array  # [Pa s]
-    quality: Array
-    dryness: Array  # the quality before its corner is rounded: under 0 for liquid
-    temperature: Array  # [K]
-
-    @classmethod
-    def at(cls, refrigerant: Refrigerant, line: FlashLine, enthalpy: Array, flux: Array) -> _Points:
-        """State from h_f + x h_fg + G^2 (v_f + x v_fg)^2 / 2 = h."""
-        point = refrigerant.liquid_at_enthalpy(np.minimum(enthalpy, line.liquid_enthalpy))
-        liquid = 1.0 / point.density
-        swell = 1.0 / line.vapour_density - liquid
-        squared = flux * flux
-        a = 0.5 * squared * swell * swell
-        b = line.vapour_enthalpy - line.liquid_enthalpy + squared * liquid * swell
-        c = line.liquid_enthalpy - enthalpy + 0.5 * squared * liquid * liquid
-        # The root in the form that stays exact when a is small (slow flow).
-        root = -2.0 * c / (b + np.sqrt(np.maximum(b * b - 4.0 * a * c, 0.0)))
-        quality = 0.5 * (root + np.sqrt(root * root + 4.0 * FLASH_ROUNDING**2))
-        quality = np.minimum(quality, 1.0)
-        viscosity = mixture_viscosity(quality, point.viscosity, line.vapour_viscosity)
-        volume = liquid + quality * swell
-        return cls(*np.broadcast_arrays(volume, viscosity, quality, root, point.temperature))
-
-    def part(self, which: slice) -> _Points:
-        """Some of the points."""
-        return _Points(*(value[which] for value in vars(self).values()))
-
-
-def _flashing_late(
-    points: _Points,
-    refrigerant: Refrigerant,
-    line: FlashLine,
-    pressure: Array,
-    enthalpy: Array,
-    delay: Array,
-) -> _Points:
-    """The same points with the gas held back until liquid is `delay` [Pa] under its saturation.
-
-    The share of equilibrium grows evenly over as much again: our own closure, since a sudden flash
-    has no derivative.
-    """
-    warm = refrigerant.liquid_at_enthalpy(np.minimum(enthalpy, line.vapour_enthalpy))
-    under = (refrigerant.saturation_pressure(warm.temperature) - pressure) / delay - 1.0
-    quality = points.quality * np.clip(under, 0.0, 1.0)
-    point = refrigerant.liquid_at_enthalpy(np.minimum(enthalpy, line.liquid_enthalpy))
-    liquid = 1.0 / point.density
-    return replace(
-        points,
-        volume=liquid + quality * (1.0 / line.vapour_density - liquid),
-        viscosity=mixture_viscosity(quality, point.viscosity, line.vapour_viscosity),
-        quality=quality,
-        dryness=np.minimum(points.dryness, under),
-    )
-
-
-def mixture_viscosity(quality: Array, liquid_viscosity: Array, vapour_viscosity: Array) -> Array:
-    """Viscosity of the homogeneous mixture [Pa s]: 1/mu = x/mu_g + (1-x)/mu_f.
-
-    Of the published mixing rules the one that came closest to the correlation of measurements in
-    tests/published. Source: McAdams, Woods and Heroman 1942, Trans. ASME 64, 193-200 (from memory).
-    """
-    return 1.0 / (quality / vapour_viscosity + (1.0 - quality) / liquid_viscosity)

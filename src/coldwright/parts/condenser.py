@@ -54,8 +54,7 @@ def condense(
     per_metre, outside, film = _condensing_conductance(
         condenser, saturated, flux, room_temperature, pressure, gas_outer
     )
-    difference = saturated.temperature - outside.sink_temperature
-    driving = 0.5 * (difference + np.sqrt(difference**2 + 4.0 * LEAST_DIFFERENCE**2))
+    driving = driving_difference(saturated.temperature, outside.sink_temperature)
 
     gas_share, after_gas, gas_density = _gas_zone(
         condenser, saturated, inlet, mass_flow, superheat, gas_outer, driving
@@ -95,6 +94,15 @@ def condense(
         outside=outside,
         film_coefficient=film,
     )
+
+
+def driving_difference(condensing_temperature: Array, sink_temperature: Array) -> Array:
+    """What drives the condensing zone's heat [K]: condensing over the sink, rounded above nothing.
+
+    Temperatures [K].
+    """
+    difference = condensing_temperature - sink_temperature
+    return np.asarray(0.5 * (difference + np.sqrt(difference**2 + 4.0 * LEAST_DIFFERENCE**2)))
 
 
 def _condensing_density(saturated: Saturated, entering: Array, leaving: Array) -> Array:

@@ -172,6 +172,35 @@ def format_estimate(
     return f"{_digits(size, decimals)} ± {_digits(half, decimals)} {shown.label}"
 
 
+@dataclass(frozen=True)
+class Scale:
+    """One unit for a whole axis: what is shown = `factor` times the SI value plus `offset`."""
+
+    label: str
+    factor: float
+    offset: float
+
+    def of(self, value: float) -> float:
+        """`value` [SI] in the unit of the scale."""
+        return float(value) * self.factor + self.offset
+
+
+def scale_of(kind: Kind, system: System, greatest: float = 1.0) -> Scale:
+    """The scale of an axis of `kind` that reaches to `greatest` [SI].
+
+    The unit is the one `format_quantity` has for `greatest`. A pressure's scale is absolute, in psi
+    in shop units: a gauge's zero cannot stand on a logarithmic axis.
+    """
+    if kind is Kind.absolute_pressure and system == "shop":
+        return Scale("psi abs", 1.0 / registry.factor("psi", "pascal"), 0.0)
+    ways = _SYSTEMS[system][kind]
+    way = next(each for each in ways if abs(greatest) < each.below or each is ways[-1])
+    if kind is Kind.temperature:
+        zero, one = (registry.from_kelvin(each, way.unit) for each in (0.0, 1.0))
+        return Scale(way.label, one - zero, zero)
+    return Scale(way.label, 1.0 / registry.factor(way.unit, FACTS[kind].si_unit), 0.0)
+
+
 def _shown(value: float, kind: Kind, system: System, atmosphere_Pa: float) -> tuple[Shown, float]:
     """The way to show `value`, and its size in that unit."""
     if system == "shop" and kind in (Kind.absolute_pressure, Kind.gauge_pressure):

@@ -1,0 +1,1 @@
+"""Views of results on paper and screen."""
