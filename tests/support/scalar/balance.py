@@ -1,5 +1,7 @@
 """Solve the five equations of one machine: Powell's hybrid method, least squares where it fails."""
 
+from types import SimpleNamespace
+
 import numpy as np
 from scipy.optimize import least_squares, root
 
@@ -15,14 +17,19 @@ def solve(machine, charge, start, most=40):
     """The evaluation that closes every equation, sought from `start`; `worst` says how well."""
     asked = 0
 
-    def left(scaled):
+    def look(scaled):
+        """The evaluation, or nothing where it leaves the range of an equation."""
         nonlocal asked
         asked += 1
         try:
-            found = machine.evaluate(scaled * SCALE, charge).residual
+            found = machine.evaluate(scaled * SCALE, charge)
         except (ValueError, TypeError, ZeroDivisionError, OverflowError):
-            return IMPOSSIBLE
-        return found if np.all(np.isfinite(found)) else IMPOSSIBLE
+            return None
+        return found if np.all(np.isfinite(found.residual)) else None
+
+    def left(scaled):
+        found = look(scaled)
+        return IMPOSSIBLE if found is None else found.residual
 
     def jacobian(scaled):
         base = left(scaled)
@@ -36,7 +43,7 @@ def solve(machine, charge, start, most=40):
             left, found, jac=jacobian, xtol=1e-10, ftol=1e-13, gtol=1e-13, max_nfev=LAST
         )
         found = again.x
-    state = machine.evaluate(found * SCALE, charge)
+    state = look(found) or SimpleNamespace(residual=IMPOSSIBLE)
     state.unknowns, state.asked = found * SCALE, asked
     state.worst = float(np.max(np.abs(state.residual)))
     return state
