@@ -1,0 +1,86 @@
+"""What the clock must know of a build beside its plant: layers, contents, capacities, controls."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from coldwright.arrays import Array, lanes
+from coldwright.build.result import Build
+from coldwright.build.schema.cabinet import Layer as LayerSection
+from coldwright.build.translation.machine import Machine
+from coldwright.clock.ladder import WallLayer
+from coldwright.clock.plan import Plan, swing
+from coldwright.clock.setup import ClockParts
+from coldwright.clock.thermostat import Thermostat
+from coldwright.shop.materials import material
+
+# Goods stand in packs of about a kilogram with still air around them: film [W/m2K] on area [m2] of
+# each kilogram. Assumed, no source.
+PACK_FILM, PACK_AREA = 6.0, 0.06
+# A shell with motor and pump is steel, a little copper: specific heat [J/kgK], from memory.
+SHELL_SPECIFIC_HEAT = 460.0
+
+
+def clock_parts_of(build: Build, machine: Machine) -> ClockParts:
+    """The parts of the clock of `build`, scalars as 0-d arrays."""
+    section, contents = build.thermostat, build.cabinet.contents
+    mass = contents.mass.value
+    return ClockParts(
+        layers={
+            face.name: tuple(_layer(each) for each in build.cabinet.layers_of(face.name))
+            for face in build.cabinet.faces
+        },
+        control=Thermostat(
+            place=section.bulb,
+            cut_in=lanes(section.cut_in.value),
+            cut_out=lanes(section.cut_out.value),
+            lag=lanes(section.bulb_lag.value),
+            rest=lanes(section.minimum_off_time.value),
+        ),
+        contents_mass=lanes(mass),
+        contents_specific_heat=lanes(contents.specific_heat.value),
+        contents_conductance=lanes(PACK_FILM * PACK_AREA * mass),
+        condenser_capacity=_condenser_capacity(build),
+        shell_capacity=lanes(machine.machine_class.shell_mass.value * SHELL_SPECIFIC_HEAT),
+        voltage=machine.voltage,
+        magnetising_current=machine.magnetising_current,
+    )
+
+
+def plan_of(build: Build, *, room: float | None = None, swinging: bool = False) -> Plan:
+    """The usual day of `build`: its openings and warm load, its room.
+
+    room [K]: instead of the site's design temperature; swinging: between the site's low and high.
+    """
+    cabinet, site = build.cabinet, build.site
+    course: Array | float = site.room_temperature.value if room is None else room
+    if swinging:
+        course = swing(site.room_temperature_low.value, site.room_temperature_high.value)
+    return Plan.usual(
+        cabinet.door_openings_per_day.value,
+        cabinet.contents.warm_load.mass_per_day.value,
+        course,
+        site.relative_humidity.value,
+    )
+
+
+def _layer(section: LayerSection) -> WallLayer:
+    metal = material(section.material)
+    thickness = section.thickness.value
+    return WallLayer(
+        resistance=lanes(thickness / section.conductivity.value),
+        heat_capacity=lanes(thickness * metal.density * metal.specific_heat),
+    )
+
+
+def _condenser_capacity(build: Build) -> Array:
+    """Heat capacity [J/K] of the condenser's sheet and tube."""
+    section = build.condenser
+    sheet, tube = material(section.sheet_material), material(section.tube.material)
+    area = section.sheet_width.value * section.sheet_height.value
+    outside, inside = section.tube.outside_diameter.value, section.tube.inside_diameter
+    metal = np.pi / 4.0 * (outside**2 - inside**2) * section.tube.length.value
+    return lanes(
+        area * section.sheet_thickness.value * sheet.density * sheet.specific_heat
+        + metal * tube.density * tube.specific_heat
+    )
