@@ -12,7 +12,7 @@ import numpy as np
 from coldwright.clock.cold_table import dry_cold_side
 from coldwright.clock.plant import ClockPlant
 from coldwright.fluids.moist_air import density, humidity_ratio
-from coldwright.heat.leakage import stack_flow
+from coldwright.heat.leakage import stack_outflow
 from coldwright.parts.moisture import deposit_latent_heat
 from coldwright.plant.balance import settle
 from coldwright.plant.charge_rule import FixedCharge
@@ -169,14 +169,7 @@ class Rates:
         return (1.0 - back) * float(figures[6] / figures[5])
 
     def _leak(self, air: float, humidity: float) -> float:
-        opening = self.plant.openings
         outside = density(self.room, self.outer, self.pressure)
-        flow = stack_flow(
-            opening.leakage_area_low[0],
-            opening.leakage_area_high[0],
-            opening.leakage_height[0],
-            0.61,
-            density(air, humidity, self.pressure),
-            outside,
-        )
+        inside = density(air, humidity, self.pressure)
+        flow = stack_outflow(self.plant.openings.low[0], 0.61, inside, outside)
         return float(flow * outside / (1.0 + self.outer))

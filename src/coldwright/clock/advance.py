@@ -93,6 +93,8 @@ def step_from(
     on = moment.running.astype(np.float64)
     power = (on * machine[read.POWER] * plant.power_factor, on)
     flows = _flows(plant, mean, surface, outside, held, wet, (thaw, migration), power)
+    taken_up = held.capacity[NODE] * (end.nodes[NODE] - nodes[NODE])
+    end.nodes[NODE] = plant.store.after(nodes[NODE], taken_up)
     frost = moment.frost + step * (
         np.where(surface <= FREEZING, wet.settled, 0.0) - flows[MELTING] / MELTING_HEAT
     )

@@ -10,7 +10,7 @@ from coldwright.arrays import Array
 from coldwright.clock.network import AIR
 from coldwright.clock.plant import ClockPlant, Moment, Openings, Outside
 from coldwright.fluids.moist_air import density, humidity_ratio
-from coldwright.heat.leakage import door_air_exchanged, door_exchange_flow, stack_flow
+from coldwright.heat.leakage import door_air_exchanged, door_exchange_flow, stack_outflow
 from coldwright.parts.cabinet import (
     DRY_AIR_SPECIFIC_HEAT,
     SHARP_DISCHARGE,
@@ -91,14 +91,7 @@ def outside_of(
 ) -> Outside:
     """The room, and what comes through the gaps at this stored air [K], [kg/kg]."""
     inside, out = density(air, humidity, pressure), density(room, room_ratio, pressure)
-    flow = stack_flow(
-        openings.leakage_area_low,
-        openings.leakage_area_high,
-        openings.leakage_height,
-        SHARP_DISCHARGE,
-        inside,
-        out,
-    )
+    flow = stack_outflow(openings.low, SHARP_DISCHARGE, inside, out)
     return Outside(
         room=room,
         humidity=room_ratio,

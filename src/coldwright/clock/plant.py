@@ -21,9 +21,7 @@ from coldwright.plant.machine_map import MachineMap
 class Openings:
     """Ways for the room's air, as in `parts.cabinet.Cabinet`; arrays over lanes."""
 
-    leakage_area_low: Array  # [m2]
-    leakage_area_high: Array  # [m2]
-    leakage_height: Array  # [m]
+    low: Array  # [m^2.5] gaps and drain, `heat.leakage.stack_openings`
     door_area: Array  # [m2]
     door_height: Array  # [m]
     door_open_time: Array  # [s]
@@ -55,6 +53,7 @@ class ClockPlant:
     shell_conductance: Array  # [W/K]
     room_offset: Array  # [K] on the plan's room
     power_factor: Array  # on the map's power
+    standing_pressure: Array  # [Pa] of the charge all as gas and in the oil, at rest in the room
     pressure: Array  # [Pa]
     voltage: Array  # [V]
     magnetising_current: Array  # [A]

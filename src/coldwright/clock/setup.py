@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, fields, replace
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -13,15 +13,18 @@ from coldwright.clock.ladder import SLICES, WallLayer, joined, ladder_of
 from coldwright.clock.network import Walls
 from coldwright.clock.plan import Plan
 from coldwright.clock.plant import ClockPlant, Openings
-from coldwright.clock.store import SteadyStore
+from coldwright.clock.store import FreezingStore, SteadyStore, Store
 from coldwright.clock.thermostat import Thermostat
 from coldwright.fluids.moist_air import density
 from coldwright.parts.cabinet import DRY_AIR_SPECIFIC_HEAT
+from coldwright.parts.cold_side.holdover import Holdover
+from coldwright.parts.cold_side.surface_heat import ColdSide
+from coldwright.parts.standing import stand
 from coldwright.plant.box import BACK_SHARE, COMPRESSOR_SPACE_SHARE, Plant
 from coldwright.plant.machine_map import MachineMap, machine_map
 from coldwright.plant.system import SealedSystem
 
-FELT_COLDER, FELT_WARMER, ROOM_STEP = 32.0, 6.0, 8.0
+FELT_COLDER, FELT_WARMER, ROOM_STEP = 32.0, 6.0, 4.5
 """Rooms of the map [K]: under the coldest room by as much as a sheet at the room's own
 temperature feels colder, over the hottest, and the step between."""
 
@@ -37,9 +40,6 @@ AIR_COLDER, AIR_WARMER = 40.0, 8.0
 """Stored air of the table of films [K], under and over the rooms."""
 
 
-SHARED = tuple(field.name for field in fields(Openings) if field.name != "air_volume")
-
-
 @dataclass(frozen=True)
 class ClockParts:
     """What the clock must know beside a `Plant`; arrays that broadcast over lanes.
@@ -48,6 +48,8 @@ class ClockParts:
     conductance to the air [W/K]; heat capacities of condenser and shell [J/K].
     """
 
+    charge: Array  # [kg]
+    warm_room: Array  # [K]
     layers: Mapping[str, Sequence[WallLayer]]
     control: Thermostat
     contents_mass: Array
@@ -60,12 +62,17 @@ class ClockParts:
 
 
 def map_of(
-    system: SealedSystem, plant: Plant, charge: Array, plan: Plan, pressure: float
+    system: SealedSystem,
+    plant: Plant,
+    charge: Array,
+    plan: Plan,
+    pressure: float,
+    room_step: float = ROOM_STEP,
 ) -> MachineMap:
     """The machine over all nodes and felt rooms that `plan` may lead to, at its `charge` [kg]."""
     coldest, hottest = float(np.min(plan.room)), float(np.max(plan.room))
     low, high = coldest - FELT_COLDER, hottest + FELT_WARMER
-    rooms = np.linspace(low, high, 2 + int((high - low) // ROOM_STEP))
+    rooms = np.linspace(low, high, 2 + int((high - low) // room_step))
     least = max(hottest - SOURCE_COLDER, system.refrigerant.least_temperature + FLUID_MARGIN)
     cold_side = dry_cold_side(plant.box.cold_side)
     return machine_map(
@@ -113,7 +120,7 @@ def clock_plant(
         walls=_walls(plant, parts, count, slices),
         machine=machine,
         table=table,
-        store=SteadyStore(full(cold_side.heat_capacity)),
+        store=_store(cold_side, full),
         control=Thermostat(
             parts.control.place,
             full(parts.control.cut_in),
@@ -122,7 +129,10 @@ def clock_plant(
             full(parts.control.rest),
         ),
         openings=Openings(
-            **{name: full(getattr(cabinet, name)) for name in SHARED},
+            low=full(sum(cabinet.lower_openings, start=lanes(0.0))),
+            door_area=full(cabinet.door_area),
+            door_height=full(cabinet.door_height),
+            door_open_time=full(cabinet.door_open_time),
             air_volume=full(cabinet.inside_air_volume),
         ),
         refrigerant=plant.system.refrigerant,
@@ -140,10 +150,35 @@ def clock_plant(
         shell_conductance=full(plant.system.compressor.shell_conductance),
         room_offset=full(room_offset),
         power_factor=full(power_factor),
+        standing_pressure=full(_standing(plant, parts)),
         pressure=full(pressure),
         voltage=full(parts.voltage),
         magnetising_current=full(parts.magnetising_current),
     )
+
+
+def _standing(plant: Plant, parts: ClockParts) -> Array:
+    """Pressure [Pa] of the charge at rest in the warm: below saturation where it is all gas."""
+    system = plant.system
+    found = stand(
+        system.refrigerant,
+        parts.charge,
+        system.total_volume,
+        parts.warm_room,
+        system.oil,
+        system.volumes.oil_mass,
+    )
+    return lanes(np.where(np.isnan(found.pressure), found.saturation_pressure, found.pressure))
+
+
+def _store(cold_side: ColdSide, full: Callable[[Array], Array]) -> Store:
+    """What holds the node's heat: a holdover's filling freezes, all else only cools."""
+    if isinstance(cold_side, Holdover):
+        empty = replace(cold_side, filler_volume=cold_side.filler_volume + cold_side.brine_volume)
+        body = cold_side.filler_density * cold_side.filler_specific_heat
+        beside = empty.heat_capacity - cold_side.brine_volume * body
+        return FreezingStore(cold_side.filling, full(cold_side.brine_mass), full(beside))
+    return SteadyStore(full(cold_side.heat_capacity))
 
 
 def _walls(plant: Plant, parts: ClockParts, count: int, slices: int) -> Walls:

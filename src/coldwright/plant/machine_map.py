@@ -63,7 +63,7 @@ METAL_PASSES = 12
 LEAST_RISE = 0.5  # K of condensing over room, for a conductance
 # First columns [K], and what a curve through them may miss half-way before points are put between.
 FIRST_STEP, LEAST_STEP = 6.0, 1.2
-SHARE_GOOD, KELVIN_GOOD = 1e-2, 0.2
+SHARE_GOOD, KELVIN_GOOD = 5e-3, 0.1
 LEAST_CAPACITY = 10.0  # W; a share is taken of no less
 ROUNDS = 2
 CONDENSER_STEP = 2.5
@@ -111,7 +111,7 @@ def machine_map(
 
     `charge` has the lanes, shape (lanes,). sources: coldest and warmest; the points between are
     placed by lane 0 in the second hottest room: evenly first, then half-way where a curve through
-    them would miss a new balance by more than 1 % of capacity and power or 0.2 K (where the first
+    them would miss a new balance by more than 0.5 % of capacity and power or 0.1 K (where the first
     liquid leaves the evaporator or the condenser results bend). All rooms (rising) and lanes are
     then settled at once. States without a balance take those of the nearest source with one, in
     the same room.

@@ -21,11 +21,13 @@ PACK_FILM, PACK_AREA = 6.0, 0.06
 SHELL_SPECIFIC_HEAT = 460.0
 
 
-def clock_parts_of(build: Build, machine: Machine) -> ClockParts:
-    """The parts of the clock of `build`, scalars as 0-d arrays."""
+def clock_parts_of(build: Build, machine: Machine, charge: float, room: float) -> ClockParts:
+    """The parts of the clock of `build` with its charge [kg] and room [K], scalars as 0-d."""
     section, contents = build.thermostat, build.cabinet.contents
     mass = contents.mass.value
     return ClockParts(
+        charge=lanes(charge),
+        warm_room=lanes(room),
         layers={
             face.name: tuple(_layer(each) for each in build.cabinet.layers_of(face.name))
             for face in build.cabinet.faces
@@ -74,13 +76,22 @@ def _layer(section: LayerSection) -> WallLayer:
 
 
 def _condenser_capacity(build: Build) -> Array:
-    """Heat capacity [J/K] of the condenser's sheet and tube."""
+    """Heat capacity [J/K] of the condenser's tube with its sheet or wires."""
     section = build.condenser
-    sheet, tube = material(section.sheet_material), material(section.tube.material)
-    area = section.sheet_width.value * section.sheet_height.value
+    tube = material(section.tube.material)
     outside, inside = section.tube.outside_diameter.value, section.tube.inside_diameter
     metal = np.pi / 4.0 * (outside**2 - inside**2) * section.tube.length.value
-    return lanes(
-        area * section.sheet_thickness.value * sheet.density * sheet.specific_heat
-        + metal * tube.density * tube.specific_heat
-    )
+    found = metal * tube.density * tube.specific_heat
+    if section.wires is not None:
+        wire, kind = section.wires, material(section.wires.material)
+        count = section.sheet_width.value / wire.pitch.value * wire.sides
+        round_ = np.pi / 4.0 * wire.diameter.value**2
+        volume = count * section.sheet_height.value * round_
+        found += volume * kind.density * kind.specific_heat
+    elif section.sheet_material is not None and section.sheet_thickness is not None:
+        sheet = material(section.sheet_material)
+        area = section.sheet_width.value * section.sheet_height.value
+        factor = 1.0 if section.area_factor is None else section.area_factor.value
+        volume = area * factor * section.sheet_thickness.value
+        found += volume * sheet.density * sheet.specific_heat
+    return lanes(found)
