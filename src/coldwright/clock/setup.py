@@ -121,13 +121,7 @@ def clock_plant(
         machine=machine,
         table=table,
         store=_store(cold_side, full),
-        control=Thermostat(
-            parts.control.place,
-            full(parts.control.cut_in),
-            full(parts.control.cut_out),
-            full(parts.control.lag),
-            full(parts.control.rest),
-        ),
+        control=_control(parts.control, full),
         openings=Openings(
             low=full(sum(cabinet.lower_openings, start=lanes(0.0))),
             door_area=full(cabinet.door_area),
@@ -154,6 +148,16 @@ def clock_plant(
         pressure=full(pressure),
         voltage=full(parts.voltage),
         magnetising_current=full(parts.magnetising_current),
+    )
+
+
+def _control(control: Thermostat, full: Callable[[Array], Array]) -> Thermostat:
+    return Thermostat(
+        control.place,
+        full(control.cut_in),
+        full(control.cut_out),
+        full(control.lag),
+        full(control.rest),
     )
 
 

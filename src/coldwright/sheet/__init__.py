@@ -1,0 +1,1 @@
+"""Views of results for paper and screen."""
