@@ -198,11 +198,7 @@ def _sections(data: dict[str, Any], write: Any) -> list[tuple[str, list[tuple[st
         ("one cycle", minutes(data["cycle_minutes"]), "from start to start"),
         ("shortest standstill", minutes(data["shortest_rest_minutes"]), ""),
         ("energy", f("energy_kWh_per_day"), f"{data['energy_kWh_per_year']:.0f} kWh a year"),
-        (
-            "power while running",
-            write.quantity(data["power_mean_running_W"] or 0.0, "power"),
-            "mean",
-        ),
+        ("power while running", write.quantity(watts, "power"), "mean"),
         ("stored air, mean", f("air_mean_C"), f"{f('air_min_C')} to {f('air_max_C')}"),
         ("goods, mean", f("contents_mean_C"), f"warmest {f('contents_warmest_C')}"),
         ("frost", write.written("x_g_per_day", data["frost"]["g_per_day"]), _frost_words(data)),
