@@ -40,10 +40,16 @@ def typed(tmp_path_factory):
 
 def test_the_data_hold_the_day(typed):
     data, _ = typed
-    for key in (
-        "energy_kWh_per_day run_fraction starts_per_hour air_mean_C air_min_C air_max_C "
-        "power_mean_running_W hours_to_target"
-    ).split():
+    for key in [
+        "energy_kWh_per_day",
+        "run_fraction",
+        "starts_per_hour",
+        "air_mean_C",
+        "air_min_C",
+        "air_max_C",
+        "power_mean_running_W",
+        "hours_to_target",
+    ]:
         assert isinstance(data[key], float), key
     assert abs(data["energy_closure"]) < 1e-3
     assert data["counted_hours"] == 24.0

@@ -1,8 +1,6 @@
-"""The command line: `coldwright assess`, `compare`, `new`, `calc`, `day` and `expect`."""
+"""The command line: `assess`, `compare`, `new`, `calc`, `day`, `expect` and `thermostat`."""
 
-from coldwright.cli import day as _day  # registers its command
+from coldwright.cli import day, expect, thermostat  # each registers its command
 from coldwright.cli.app import main
 
-__all__ = ["main"]
-
-del _day
+__all__ = ["day", "expect", "main", "thermostat"]

@@ -41,7 +41,7 @@ class Ladder:
 
     area [m2]: of the inside; adjoining: where it looks; capacity [J/K] of each node; conductance
     [W/K]: inside air to first node, between nodes, last node to the outside air (one more than
-    nodes).
+    nodes); each `[slot, lane]`.
     """
 
     adjoining: Adjoining
@@ -59,8 +59,8 @@ def ladder_of(
     `slices` slices, at least one for each layer; a thin first layer is the skin.
     """
     cut = _slices(layers, slices)
-    resistance = np.stack(np.broadcast_arrays(*(lanes(each.resistance) for each in cut)))
-    capacity = np.stack(np.broadcast_arrays(*(lanes(each.heat_capacity) for each in cut)))
+    resistance = _stacked([each.resistance for each in cut])
+    capacity = _stacked([each.heat_capacity for each in cut])
     # the skin resists nothing: its node lies on the inside
     between = 0.5 * (resistance[:-1] + resistance[1:])
     steps = np.concatenate([between, 0.5 * resistance[-1:]])
@@ -77,6 +77,11 @@ def ladder_of(
         capacity=capacity * scale,
         conductance=np.concatenate([np.broadcast_to(1.0 / film_in, rungs[:1].shape), rungs]),
     )
+
+
+def _stacked(values: Sequence[Array]) -> Array:
+    """`[slice, lane]`, one lane where none has more."""
+    return np.stack(np.broadcast_arrays(*(np.atleast_1d(each) for each in values)))
 
 
 def _slices(layers: Sequence[WallLayer], count: int) -> list[WallLayer]:

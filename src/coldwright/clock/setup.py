@@ -21,7 +21,7 @@ from coldwright.parts.cold_side.holdover import Holdover
 from coldwright.parts.cold_side.surface_heat import ColdSide
 from coldwright.parts.standing import stand
 from coldwright.plant.box import BACK_SHARE, COMPRESSOR_SPACE_SHARE, Plant
-from coldwright.plant.machine_map import MachineMap, machine_map
+from coldwright.plant.machine_map import ROUNDS, MachineMap, machine_map
 from coldwright.plant.system import SealedSystem
 
 FELT_COLDER, FELT_WARMER, ROOM_STEP = 32.0, 6.0, 4.5
@@ -68,6 +68,7 @@ def map_of(
     plan: Plan,
     pressure: float,
     room_step: float = ROOM_STEP,
+    rounds: int = ROUNDS,
 ) -> MachineMap:
     """The machine over all nodes and felt rooms that `plan` may lead to, at its `charge` [kg]."""
     coldest, hottest = float(np.min(plan.room)), float(np.max(plan.room))
@@ -82,6 +83,7 @@ def map_of(
         (least, hottest + SOURCE_WARMER + (METAL_COLDER if cold_side.source_is_air else 0.0)),
         rooms,
         pressure,
+        rounds,
     )
 
 
@@ -209,9 +211,5 @@ def _walls(plant: Plant, parts: ClockParts, count: int, slices: int) -> Walls:
 
 
 def _slotted(values: Sequence[Array], count: int) -> Array:
-    """`[slot, ladder, lane]` out of arrays `[slot]` or `[slot, lane]`, one for each ladder."""
-    full = [
-        np.broadcast_to(each if each.ndim == 2 else each[:, None], (len(each), count))
-        for each in values
-    ]
-    return np.stack(full, axis=1)
+    """`[slot, ladder, lane]` out of arrays `[slot, lane]`, one for each ladder."""
+    return np.stack([np.broadcast_to(each, (len(each), count)) for each in values], axis=1)

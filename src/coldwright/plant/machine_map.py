@@ -106,18 +106,23 @@ def machine_map(
     sources: tuple[float, float],
     rooms: Array,
     atmospheric_pressure: float,
+    rounds: int = ROUNDS,
 ) -> MachineMap:
     """Settle every lane of `system` with its `charge` [kg] over `sources` and `rooms` [K].
 
     `charge` has the lanes, shape (lanes,). sources: coldest and warmest; the points between are
     placed by lane 0 in the second hottest room: evenly first, then half-way where a curve through
     them would miss a new balance by more than 0.5 % of capacity and power or 0.1 K (where the first
-    liquid leaves the evaporator or the condenser results bend). All rooms (rising) and lanes are
+    liquid leaves the evaporator or the condenser results bend), in as many `rounds` as asked. All rooms (rising) and lanes are
     then settled at once. States without a balance take those of the nearest source with one, in
     the same room.
     """
     grid = _Grid(system, charge, atmospheric_pressure)
-    axis = grid.placed(sources, float(rooms[-2]))
+    axis, capacity = grid.placed(sources, float(rooms[-2]), rounds)
+    if cold_side.source_is_air:
+        # sources whose metal is warmer than any room are not needed, but for one to lean on
+        warm = _metal(cold_side, axis, capacity) > rooms[-1]
+        axis = axis[: len(axis) - max(int(np.sum(warm)) - 1, 0)]
     balance, source, room = grid.settled(axis, rooms)
     good = balance.reason == BALANCED
     values = _quantities(system, balance, room, charge)
@@ -151,8 +156,8 @@ class _Grid:
         system = take_lanes(self.system, first, self.charge.size)
         return _Grid(system, self.charge[:1], self.pressure)
 
-    def placed(self, span: tuple[float, float], room: float) -> Array:
-        """Sources at which curves follow the bends of lane 0 in one room."""
+    def placed(self, span: tuple[float, float], room: float, rounds: int) -> tuple[Array, Array]:
+        """Sources at which curves follow the bends of lane 0 in one room, and its capacities."""
         from scipy.interpolate import PchipInterpolator  # noqa: PLC0415 (slow to load)
 
         alone, rooms = self.first_lane(), np.array([room])
@@ -165,7 +170,7 @@ class _Grid:
         axis = np.linspace(*span, 2 + int((span[1] - span[0]) // FIRST_STEP))
         values, good = settled_at(axis)
         doubtful = np.ones(len(axis) - 1, dtype=bool)
-        for _ in range(ROUNDS):
+        for _ in range(rounds):
             doubtful &= (np.diff(axis) > 2.0 * LEAST_STEP) & good[:-1] & good[1:]
             where = np.flatnonzero(doubtful)
             if where.size == 0:
@@ -182,7 +187,7 @@ class _Grid:
             doubtful = np.zeros(len(axis) - 1, dtype=bool)
             new = where + 1 + np.arange(where.size)
             doubtful[new] = doubtful[new - 1] = poor
-        return axis
+        return axis, values[:, CAPACITY]
 
 
 def _off(expected: Array, found: Array) -> Array:
