@@ -7,6 +7,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
+from coldwright.build import loads
 from coldwright.clock.advance import heat_of
 from coldwright.clock.cold_table import dry_cold_side
 from coldwright.clock.network import AIR, CONTENTS, NODE
@@ -20,6 +21,8 @@ from coldwright.plant.box import conditions
 from coldwright.plant.charge_rule import FixedCharge
 from coldwright.plant.evaluation import Conditions
 from coldwright.plant.operation import operate
+from coldwright.verdict.day import run_day
+from support.builds import build_text
 from support.on_clock import on_clock, set_to
 
 DAY = 1440
@@ -164,3 +167,15 @@ def test_the_map_meets_balances_between_its_points():
     ]
     assert np.max(np.abs(off - 1.0)) < 0.02
     assert np.sqrt(np.mean((off - 1.0) ** 2)) < 0.005
+
+
+def test_a_freezing_tank_closes_its_heat_and_holds_through_a_cut():
+    """A holdover three days from warm: heat closes, it freezes, a cut lasts."""
+    day = run_day(loads(build_text("holdover")), hours=72.0)
+    stored = heat_of(day.clock.plant, day.course.moment)
+    assert np.all(day.course.tally.closure(stored) < 1e-6)
+    share = day.rows["state_of_charge"]
+    assert share[0] == 0.0
+    assert np.max(share) > 0.95
+    assert day.cut_hours is not None
+    assert day.cut_hours > 24.0

@@ -7,6 +7,7 @@ import numpy as np
 from coldwright.arrays import Array
 from coldwright.clock.plant import ClockPlant
 from coldwright.clock.run import Course
+from coldwright.clock.store import FreezingStore
 from coldwright.fluids.moist_air import relative_humidity
 from coldwright.parts.motor import line_current
 
@@ -38,6 +39,9 @@ def columns(course: Course, *, is_metal: bool) -> dict[str, Array]:
     on = np.maximum(r["on"], 1e-9)
     current = r["on"] * line_current(r["power"] / on, plant.voltage, plant.magnetising_current)
     saturation = plant.refrigerant.saturation_temperature
+    frozen = {}
+    if isinstance(plant.store, FreezingStore):
+        frozen["state_of_charge"] = plant.store.frozen_share(r["node"])
     return {
         "minute": r.minutes.astype(np.float64),
         "running": r["running"],
@@ -61,6 +65,7 @@ def columns(course: Course, *, is_metal: bool) -> dict[str, Array]:
         "relative_humidity": relative_humidity(r["air"], r["humidity"], plant.pressure),
         "frost_g": 1e3 * r["frost"],
         "room_C": room - CELSIUS,
+        **frozen,
     }
 
 

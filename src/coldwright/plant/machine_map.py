@@ -113,9 +113,9 @@ def machine_map(
     `charge` has the lanes, shape (lanes,). sources: coldest and warmest; the points between are
     placed by lane 0 in the second hottest room: evenly first, then half-way where a curve through
     them would miss a new balance by more than 0.5 % of capacity and power or 0.1 K (where the first
-    liquid leaves the evaporator or the condenser results bend), in as many `rounds` as asked. All rooms (rising) and lanes are
-    then settled at once. States without a balance take those of the nearest source with one, in
-    the same room.
+    liquid leaves the evaporator or the condenser results bend), `rounds` times. All rooms (rising)
+    and lanes are then settled at once. States without a balance take those of the nearest source
+    with one, in the same room.
     """
     grid = _Grid(system, charge, atmospheric_pressure)
     axis, capacity = grid.placed(sources, float(rooms[-2]), rounds)
