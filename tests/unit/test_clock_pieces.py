@@ -6,14 +6,18 @@ import numpy as np
 import pytest
 from scipy.interpolate import PchipInterpolator
 
+from coldwright.build import loads
+from coldwright.build.translation.clock import plan_of
 from coldwright.clock.ladder import WallLayer, joined, ladder_of
 from coldwright.clock.plan import Plan, once, spread_openings, swing
 from coldwright.clock.start import EQUALISING, returned_share
 from coldwright.clock.store import FreezingStore, SteadyStore
 from coldwright.clock.thermostat import Thermostat, share_until_switch, wanted
+from coldwright.errors import InputError
 from coldwright.fluids.filling import filling
 from coldwright.parts.cabinet_faces import Layer, layered_face
 from coldwright.plant.hermite import Sheet
+from support.builds import build_text
 
 
 def drawn_sheet() -> tuple[Sheet, np.ndarray]:
@@ -119,3 +123,46 @@ def test_a_steady_store_is_its_heat_capacity():
     store = SteadyStore(np.array([5000.0]))
     assert store.after(np.array([270.0]), np.array([1e4])) == pytest.approx(272.0)
     assert store.capacity(np.array([270.0]), np.array([290.0])) == pytest.approx(5000.0)
+
+
+DAY = """
+[day]
+room = "swinging"
+first_opening = "8 h"
+last_opening = "9 h"
+warm_load_at = "12 h"
+power_cut_at = "23 h"
+power_cut_length = "2 h"
+price = "0.25"
+"""
+
+
+def with_day(text: str) -> str:
+    return build_text("galley").replace("\n[compressor]\n", f"{text}\n[compressor]\n", 1)
+
+
+def test_a_build_may_tell_its_day():
+    plan = plan_of(loads(with_day(DAY)))
+    doors = np.flatnonzero(plan.doors) / 60.0
+    assert doors.min() >= 8.0
+    assert doors.max() <= 9.0
+    assert np.flatnonzero(plan.load) == [720]
+    assert not plan.minute(23 * 60 + 30)[4]
+    assert not plan.minute(1440 + 30)[4]
+    assert plan.minute(90)[4]
+    assert np.ptp(plan.room) > 5.0
+    assert np.ptp(plan_of(loads(with_day(DAY)), room=295.0).room) == 0.0
+
+
+@pytest.mark.parametrize(
+    ("changed", "told"),
+    [
+        (('last_opening = "9 h"', 'last_opening = "7 h"'), "after the first opening"),
+        (('power_cut_length = "2 h"', ""), "'power_cut_length' is missing"),
+        (('first_opening = "8 h"', 'first_opening = "30 h"'), "First"),
+    ],
+)
+def test_a_day_that_cannot_be_is_refused(changed, told):
+    with pytest.raises(InputError) as caught:
+        loads(with_day(DAY.replace(*changed)))
+    assert any(told.lower() in str(fault).lower() for fault in caught.value.faults)

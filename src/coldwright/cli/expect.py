@@ -49,6 +49,10 @@ NOTES = (
     "Watts, suction and discharge all low together: short of charge or a restriction. Discharge "
     "and watts high: overcharge, air in the system or a hot condenser. Read twice before you cut.",
 )
+CAUTION = (
+    "Gas under pressure, perhaps flammable, and mains: licensed work in most places. Moving air, "
+    "no sparks, recover and never vent; `coldwright assess` lists the cautions for this gas."
+)
 
 
 @app.command()
@@ -94,6 +98,7 @@ def print_expectations(found: Any, data: dict[str, Any], to: Console) -> None:  
     to.print(_table(data, write))
     for note in NOTES:
         to.print(Padding(Text(note, style="dim"), (0, 0, 0, 2)))
+    to.print(Padding(Text(CAUTION, style="bold"), (0, 0, 0, 2)))
     to.print(Text("\nWhat was let vary", style="bold"))
     doubts = "; ".join(f"{each['what']} ± {_spread(each, write)}" for each in data["uncertainties"])
     to.print(Padding(Text(doubts, style="italic"), (0, 0, 0, 2)))

@@ -34,14 +34,28 @@ class Plan:
     mains: NDArray[np.bool_]
 
     @classmethod
-    def usual(cls, openings: float, load: float, room: Array | float, humidity: float) -> Plan:
-        """A day of `openings`, a warm load [kg], a room [K] and its relative humidity."""
+    def usual(
+        cls,
+        openings: float,
+        load: float,
+        room: Array | float,
+        humidity: float,
+        hours: tuple[float, float, float] = (FIRST_OPENING, LAST_OPENING, LOAD_HOUR),
+        cut: tuple[float, float] = (0.0, 0.0),
+    ) -> Plan:
+        """A day of `openings`, a warm load [kg], a room [K] and its relative humidity.
+
+        hours: of the day between which the door is opened, and at which the load comes; cut: hour
+        at which the mains fail every day, and for how long [h].
+        """
+        first, last, loaded = hours
+        since = (np.arange(MINUTES_PER_DAY) - round(60.0 * cut[0])) % MINUTES_PER_DAY
         return cls(
-            doors=spread_openings(openings),
-            load=once(load, LOAD_HOUR),
+            doors=spread_openings(openings, first, last),
+            load=once(load, loaded),
             room=np.atleast_1d(np.asarray(room, dtype=np.float64)),
             humidity=np.array([humidity]),
-            mains=np.ones(1, dtype=np.bool_),
+            mains=since >= round(60.0 * cut[1]),
         )
 
     def minute(self, minute: int) -> tuple[float, float, float, float, bool]:
@@ -64,8 +78,10 @@ class Plan:
         return replace(self.shut(), mains=np.zeros(1, dtype=np.bool_))
 
 
-def spread_openings(per_day: float) -> Array:
-    """Openings of a day spread evenly over its waking hours; shape (1440,).
+def spread_openings(
+    per_day: float, first: float = FIRST_OPENING, last: float = LAST_OPENING
+) -> Array:
+    """Openings of a day spread evenly between two hours of it; shape (1440,).
 
     A count that is not whole is shared out, so that the day's sum is the count.
     """
@@ -73,9 +89,9 @@ def spread_openings(per_day: float) -> Array:
     count = int(np.ceil(per_day))
     if count <= 0:
         return found
-    span = LAST_OPENING - FIRST_OPENING
-    hours = FIRST_OPENING + span * (np.arange(count) + 0.5) / count
-    np.add.at(found, np.rint(hours * 60.0).astype(np.intp), per_day / count)
+    hours = first + (last - first) * (np.arange(count) + 0.5) / count
+    minutes = np.rint(hours * 60.0).astype(np.intp) % MINUTES_PER_DAY
+    np.add.at(found, minutes, per_day / count)
     return found
 
 

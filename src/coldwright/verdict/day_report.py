@@ -41,8 +41,11 @@ Data = dict[str, Any]
 
 
 def day_report(day: Day, *, price: float | None = None) -> Data:
-    """The day as a JSON-ready dictionary; `price` of a kilowatt-hour in any currency."""
+    """The day as a JSON-ready dictionary; `price` of a kilowatt-hour instead of the file's."""
     tally, clock = day.course.tally, day.clock
+    stated = clock.build.document.day
+    if price is None and stated is not None and stated.price is not None:
+        price = stated.price.value
     hours = max(tally.hours, 1e-9)
     energy = at_lane(tally.energy, 0) / JOULES_PER_KWH * 24.0 / hours
     fraction, starts = at_lane(tally.run_fraction, 0), at_lane(tally.starts, 0)

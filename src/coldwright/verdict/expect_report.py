@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import asdict
 from typing import Any
 
+from coldwright.shop.cautions import cautions_for
+from coldwright.shop.refrigerant_safety import safety
 from coldwright.verdict.expect import Expectations
+from coldwright.verdict.report import citation_of
 
 SCHEMA = 1
 WORDS = {
@@ -55,4 +59,8 @@ def expect_report(found: Expectations) -> dict[str, Any]:
         "complete": found.complete,
         "rows": rows,
         "uncertainties": doubts,
+        "cautions": [
+            {**asdict(each), "source": citation_of(each.source)}
+            for each in cautions_for(safety(clock.build.refrigerant.name).safety_class)
+        ],
     }

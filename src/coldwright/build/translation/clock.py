@@ -7,12 +7,14 @@ import numpy as np
 from coldwright.arrays import Array, lanes
 from coldwright.build.result import Build
 from coldwright.build.schema.cabinet import Layer as LayerSection
+from coldwright.build.schema.day import DayPlan
 from coldwright.build.translation.machine import Machine
 from coldwright.clock.ladder import WallLayer
-from coldwright.clock.plan import Plan, swing
+from coldwright.clock.plan import FIRST_OPENING, LAST_OPENING, LOAD_HOUR, Plan, swing
 from coldwright.clock.setup import ClockParts
 from coldwright.clock.thermostat import Thermostat
 from coldwright.shop.materials import material
+from coldwright.units import Quantity
 
 # Goods stand in packs of about a kilogram with still air around them: film [W/m2K] on area [m2] of
 # each kilogram. Assumed, no source.
@@ -50,20 +52,32 @@ def clock_parts_of(build: Build, machine: Machine, charge: float, room: float) -
 
 
 def plan_of(build: Build, *, room: float | None = None, swinging: bool = False) -> Plan:
-    """The usual day of `build`: its openings and warm load, its room.
+    """The usual day of `build`: its openings and warm load, its room, its `[day]` if it has one.
 
     room [K]: instead of the site's design temperature; swinging: between the site's low and high.
     """
     cabinet, site = build.cabinet, build.site
+    day = build.document.day or DayPlan()
     course: Array | float = site.room_temperature.value if room is None else room
-    if swinging:
+    if swinging or (room is None and day.room == "swinging"):
         course = swing(site.room_temperature_low.value, site.room_temperature_high.value)
     return Plan.usual(
         cabinet.door_openings_per_day.value,
         cabinet.contents.warm_load.mass_per_day.value,
         course,
         site.relative_humidity.value,
+        hours=(
+            _hour(day.first_opening, FIRST_OPENING),
+            _hour(day.last_opening, LAST_OPENING),
+            _hour(day.warm_load_at, LOAD_HOUR),
+        ),
+        cut=(_hour(day.power_cut_at, 0.0), _hour(day.power_cut_length, 0.0)),
     )
+
+
+def _hour(entry: Quantity | None, otherwise: float) -> float:
+    """Hour of the day, or what is taken without an entry."""
+    return otherwise if entry is None else entry.value / 3600.0
 
 
 def _layer(section: LayerSection) -> WallLayer:
