@@ -217,10 +217,10 @@ def _sections(data: dict[str, Any], write: Any) -> list[tuple[str, list[tuple[st
 
 
 def _frost_words(data: dict[str, Any]) -> str:
-    days = data["frost"]["days_to_defrost"]
+    days = data["frost"]["days_between_defrosts"]
     if days is None:
         return "clears itself at rest"
-    return f"{data['frost']['defrost_at_mm']:.0f} mm thick after {max(days, 0.0):.0f} days"
+    return f"{data['frost']['defrost_at_mm']:.0f} mm thick in {days:.1f} days from bare"
 
 
 def _print_notices(title: str, notices: list[dict[str, str]], to: Console) -> None:

@@ -129,7 +129,8 @@ def _frost(day: Day) -> Data:
         "g_after_week": 1e3 * (frost[-1] + max(grown, 0.0) * DAYS_PER_WEEK),
         "g_now": 1e3 * frost[-1],
         "defrost_at_mm": 1e3 * DEFROST_THICKNESS,
-        "days_to_defrost": (thick - frost[-1]) / grown if settles else None,
+        "days_to_defrost": max(thick - frost[-1], 0.0) / grown if settles else None,
+        "days_between_defrosts": thick / grown if settles else None,
         "clears_itself": not settles,
     }
 
@@ -224,9 +225,9 @@ def _sentences(day: Day, data: Data) -> list[str]:
     cut, limit = data["power_cut"]["hours"], temperature(data["power_cut"]["limit_C"])
     if cut is not None:
         told.append(f"In a power cut, door shut, the goods pass {limit} after {_long(cut)}.")
-    frost = data["frost"]
-    if frost["days_to_defrost"] is not None:
-        told.append(f"Defrost about every {max(frost['days_to_defrost'], 1.0):.0f} days.")
+    days = data["frost"]["days_between_defrosts"]
+    if days is not None:
+        told.append(f"Defrost about every {days:.0f} days." if days >= 1.5 else "Defrost daily.")
     return told
 
 
