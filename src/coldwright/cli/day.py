@@ -24,7 +24,6 @@ from coldwright.cli.app import (
     app,
     shown_progress,
 )
-from coldwright.cli.room_course import room_course
 from coldwright.cli.terminal import MARKS, AsJson, console, faults_shown, print_json
 from coldwright.errors import Fault, InputError
 
@@ -77,6 +76,7 @@ def day(  # noqa: PLR0913, PLR0917 (every argument is an option of the command)
     as_json: AsJson = False,
 ) -> None:
     """Run the build minute by minute: pull-down, cycling, doors, goods, frost, a power cut."""
+    from coldwright.cli.room_course import room_course  # noqa: PLC0415 (slow to import)
     from coldwright.verdict.day import run_day  # noqa: PLC0415 (slow to import)
     from coldwright.verdict.day_report import day_report  # noqa: PLC0415
 
