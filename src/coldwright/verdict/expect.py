@@ -16,11 +16,12 @@ from coldwright.arrays import Array, lanes
 from coldwright.build.result import Build
 from coldwright.clock.columns import columns
 from coldwright.clock.plant import ClockPlant
-from coldwright.clock.run import at_rest, run
+from coldwright.clock.run import Course, at_rest, run
 from coldwright.clock.setup import ClockParts, clock_plant, map_of
 from coldwright.clock.store import SteadyStore
 from coldwright.parts.cold_box import box_at_air
 from coldwright.plant.box import Plant, surroundings
+from coldwright.plant.machine_map import MachineMap
 from coldwright.units import System
 from coldwright.verdict.alternatives import CHANGES, changed_plant
 from coldwright.verdict.day import OnClock, on_clock
@@ -31,6 +32,9 @@ Progress = Callable[[str], None]
 
 MINUTES = (1, 5, 10, 20, 30, 60, 90, 120, 180, 240, 360, 480)
 DRAWS = 160
+TOGETHER = 64
+"""Draws that run side by side: their maps are what takes memory."""
+
 LOW, HIGH = 0.05, 0.95
 ROOM_STEP = 9.0
 """Coarser rooms [K] for the maps of the changes: their differences are smooth."""
@@ -38,6 +42,9 @@ ROOM_STEP = 9.0
 FOUND_CHARGE, WEIGHED_CHARGE = 0.15, 0.02
 """Relative standard uncertainty of a charge that the program found, and of a weighed one (common
 practice, no source)."""
+
+MEASURED_ROOM = 0.5
+"""Standard uncertainty [K] of a room that was measured: common practice, no source."""
 
 STORE, POWER = 0.05, 0.03
 """Relative standard uncertainty of the cold side's heat capacity, and least of the power."""
@@ -107,20 +114,35 @@ def expect(
         progress=progress,
     )
     doubts = _uncertainties(clock, weighed=charge is not None)
+    if room_temperature is not None:
+        doubts["room"] = min(doubts["room"], MEASURED_ROOM)
     z = _latin_hypercube(draws, len(doubts))
     drawn = {name: doubts[name] * np.concatenate([[0.0], z[:, k]]) for k, name in enumerate(doubts)}
     progress("the machine with each part changed")
-    plant = _drawn_plant(clock, drawn, empty=empty)
+    changed = _changed_machines(clock, drawn)
+    progress("many starts side by side")
+    runs = [
+        _started(clock, {name: each[some] for name, each in drawn.items()}, changed, empty=empty)
+        for some in np.array_split(np.arange(draws + 1), -(-draws // TOGETHER))
+    ]
+    done = min((run.records.minutes for run in runs), key=len)
+    read = [columns(each, is_metal=clock.is_metal) for each in runs]
+    values = {
+        name: np.concatenate([each[name][: len(done)] for each in read], axis=-1).T
+        for name in SHOWN
+        if name in read[0]
+    }
+    complete = all(each.complete for each in runs)
+    return Expectations(clock, tuple(map(int, done)), values, doubts, empty, complete)
+
+
+def _started(clock: OnClock, drawn: dict[str, Array], changed: _Changed, *, empty: bool) -> Course:
+    """The starts of some draws side by side."""
+    plant = _drawn_plant(clock, drawn, changed, empty=empty)
     room = lanes(clock.plan.room[0]) + plant.room_offset
     start = at_rest(plant, room, room, lanes(clock.plan.humidity[0]))
-    progress("many starts side by side")
-    course = run(
-        plant, start, clock.plan.shut(), MINUTES[-1], rows_at=np.array(MINUTES, dtype=np.intp)
-    )
-    read = columns(course, is_metal=clock.is_metal)
-    done = tuple(int(minute) for minute in course.records.minutes)
-    values = {name: read[name].T for name in SHOWN if name in read}
-    return Expectations(clock, done, values, doubts, empty, course.complete)
+    at = np.array(MINUTES, dtype=np.intp)
+    return run(plant, start, clock.plan.shut(), MINUTES[-1], rows_at=at)
 
 
 def _uncertainties(clock: OnClock, *, weighed: bool) -> dict[str, float]:
@@ -164,39 +186,55 @@ def _latin_hypercube(draws: int, count: int) -> Array:
     return np.asarray(ndtri(shuffled))
 
 
-def _drawn_plant(clock: OnClock, drawn: dict[str, Array], *, empty: bool) -> ClockPlant:
-    """The plant with one lane for each draw, lane 0 the build itself."""
-    count = len(drawn["room"])
-    pressure = at_lane(clock.plant.pressure, 0)
+@dataclass(frozen=True)
+class _Changed:
+    """The machine and changed ones beside it; steps: what each has multiplied, and by how much."""
+
+    machine: MachineMap
+    steps: tuple[tuple[str, float], ...]
+
+    def drawn(self, drawn: dict[str, Array]) -> MachineMap:
+        """The machine of each draw, on the straight lines to the changed ones."""
+        weights = np.zeros((len(drawn["room"]), len(self.steps)))
+        for k, (name, step) in enumerate(self.steps):
+            way = drawn[name] / np.log(step)
+            weights[:, k] = np.maximum(way, 0.0) if name in BOTH_WAYS else way
+        return self.machine.drawn(weights)
+
+
+def _changed_machines(clock: OnClock, drawn: dict[str, Array]) -> _Changed:
+    """Settle the machine and its changes."""
     steps = _steps(drawn)
-    rows = 1 + len(steps)
     factors = {
         name: np.array([1.0, *(step if each == name else 1.0 for each, step in steps)])
         for name in (*IN_MACHINE, "charge")
     }
     charge = clock.charge * factors.pop("charge")
-    changed = map_of(
+    machine = map_of(
         changed_plant(clock.translation.plant, factors).system,
         clock.translation.plant,
         charge,
         clock.plan,
-        pressure,
+        at_lane(clock.plant.pressure, 0),
         room_step=ROOM_STEP,
         rounds=1,
     )
-    weights = np.zeros((count, rows - 1))
-    for k, (name, step) in enumerate(steps):
-        way = drawn[name] / np.log(step)
-        weights[:, k] = np.maximum(way, 0.0) if name in BOTH_WAYS else way
+    return _Changed(machine, steps)
+
+
+def _drawn_plant(
+    clock: OnClock, drawn: dict[str, Array], changed: _Changed, *, empty: bool
+) -> ClockPlant:
+    """The plant with one lane for each draw."""
     found = _with_walls(clock.translation.plant, np.exp(drawn["insulation"]))
     parts = _with_goods(clock.parts, np.exp(drawn["goods"]), empty=empty)
     plant = clock_plant(
         found,
         parts,
-        changed.drawn(weights),
+        changed.drawn(drawn),
         clock.plant.table.drawn(np.exp(drawn["cold_surface"])),
-        pressure,
-        count=count,
+        at_lane(clock.plant.pressure, 0),
+        count=len(drawn["room"]),
         room_offset=drawn["room"],
         power_factor=np.exp(drawn["power"]),
     )
@@ -206,7 +244,7 @@ def _drawn_plant(clock: OnClock, drawn: dict[str, Array], *, empty: bool) -> Clo
     return replace(plant, store=store)
 
 
-def _steps(drawn: dict[str, Array]) -> list[tuple[str, float]]:
+def _steps(drawn: dict[str, Array]) -> tuple[tuple[str, float], ...]:
     """What each changed machine has multiplied: by as much as bounds the range that is told.
 
     A capillary, a charge or a condenser does not do the opposite when it is off the other way
@@ -218,7 +256,7 @@ def _steps(drawn: dict[str, Array]) -> list[tuple[str, float]]:
         found.append((name, step))
         if name in BOTH_WAYS:
             found.append((name, 1.0 / step))
-    return found
+    return tuple(found)
 
 
 def _with_walls(plant: Plant, factor: Array) -> Plant:
