@@ -36,6 +36,9 @@ CUT_MINUTES = 4 * MINUTES_PER_DAY
 COLD_FOOD = 278.15
 """Chilled food is to be kept at 5 C (41 F) or colder: food codes (from memory)."""
 
+ROUGH_STEP = 20
+"""Rooms [K] of a rough map."""
+
 CUT_RISE = 3.0
 """A box kept warmer than that counts as lost when its goods are so much [K] over the target."""
 
@@ -162,9 +165,13 @@ def on_clock(
     room_course: Array | None = None,
     charge: float | None = None,
     system: System | None = None,
+    rough: bool = False,
     progress: Progress = lambda _: None,
 ) -> OnClock:
-    """`build` made ready: parts, charge (found where the file asks for it), map and films."""
+    """`build` made ready: parts, charge (found where the file asks for it), map and films.
+
+    rough: a map of few points, for a caller that brings its own.
+    """
     progress("parts from the build")
     shown = system or build.units
     plan = plan_of(build, room=room_temperature, swinging=swinging)
@@ -177,7 +184,8 @@ def on_clock(
     parts = clock_parts_of(build, found.machine, held, mean)
     pressure = at_lane(found.room.atmospheric_pressure, 0)
     progress("the machine over all its temperatures")
-    machine = map_of(found.plant.system, found.plant, np.array([held]), plan, pressure)
+    points = {"room_step": ROUGH_STEP, "rounds": 0} if rough else {}
+    machine = map_of(found.plant.system, found.plant, np.array([held]), plan, pressure, **points)
     table = table_of(found.plant, plan, pressure)
     plant = clock_plant(found.plant, parts, machine, table, pressure)
     return OnClock(build, found, parts, plan, plant, held, shown)

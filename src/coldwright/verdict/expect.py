@@ -111,6 +111,7 @@ def expect(
         room_temperature=room_temperature,
         charge=charge,
         system=system,
+        rough=True,
         progress=progress,
     )
     doubts = _uncertainties(clock, weighed=charge is not None)
