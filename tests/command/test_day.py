@@ -150,3 +150,13 @@ def test_python_gives_the_same_run():
     assert not day.course.complete
     assert 100 < day.course.minutes < 140
     assert len(day.rows["air_C"]) == day.course.minutes
+
+
+def test_a_machine_without_any_balance_is_told_and_does_nothing(tmp_path):
+    """A gram of gas: a result with its reason, no fault of the program."""
+    found = call(box(tmp_path, QUICK), "--fill", "1 g", "--hours", "2", "--json")
+    assert found.exit_code == 0, found.output
+    data = json.loads(found.stdout)
+    codes = {notice["code"] for notice in data["notices"]}
+    assert codes & {"no_balance", "map_holes"}
+    assert data["hours_to_target"] is None

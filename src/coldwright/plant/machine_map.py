@@ -257,15 +257,17 @@ def _laid_out(
     """The sheet over rooms and nodes: each row's points by the node, then on common columns.
 
     Columns are the sources' own where the node is the source; for a plate or tube the nodes of the
-    middle room.
+    room with most balances.
     """
     from scipy.interpolate import PchipInterpolator  # noqa: PLC0415 (slow to load)
 
     rows, _, lanes = good.shape
     axis = sources
     if node[0, 0, 0] != sources[0]:
-        middle = rows // 2
-        axis = np.maximum.accumulate(node[middle, :, 0]) + 1e-3 * np.arange(len(sources))
+        best = int(np.argmax(np.sum(good[:, :, 0], axis=1)))
+        known = np.flatnonzero(good[best, :, 0])
+        if known.size > 1:
+            axis = np.maximum.accumulate(node[best, known, 0]) + 1e-3 * np.arange(known.size)
     result = np.full((lanes, rows, len(axis), values.shape[-1]), np.nan)
     if np.all(good) and axis is sources:
         return _by_condenser(rooms, axis, np.moveaxis(values, 2, 0))
@@ -280,7 +282,7 @@ def _laid_out(
         result[lane, row] = (
             PchipInterpolator(rising, what, axis=0)(held) if known.size > 1 else what
         )
-    return _by_condenser(rooms, axis, _rows_filled(result))
+    return _by_condenser(rooms, axis, _rows_filled(result, rooms))
 
 
 def _by_condenser(rooms: Array, columns: Array, values: Array) -> Sheet:
@@ -299,13 +301,23 @@ def _by_condenser(rooms: Array, columns: Array, values: Array) -> Sheet:
     return Sheet.through(axis, columns, found)
 
 
-def _rows_filled(values: Array) -> Array:
+def _rows_filled(values: Array, rooms: Array) -> Array:
     """Rows without any balance take the nearest room's states; a lane with none does nothing."""
     empty = np.isnan(values[:, :, 0, 0])
     filled = values.copy()
     for lane, row in zip(*np.nonzero(empty), strict=True):
         known = np.flatnonzero(~empty[lane])
-        filled[lane, row] = (
-            values[lane, known[np.argmin(np.abs(known - row))]] if known.size else 1.0
-        )
+        if known.size:
+            filled[lane, row] = values[lane, known[np.argmin(np.abs(known - row))]]
+        else:
+            filled[lane, row] = _idle(float(rooms[row]))
     return filled
+
+
+def _idle(room: float) -> Array:
+    """`READ` of a machine that has no balance at all: it moves no heat and draws no power."""
+    idle = np.full(len(READ), room)
+    idle[[CAPACITY, POWER, CONDENSER_HEAT, SUPERHEAT, MIGRATION_HEAT]] = 0.0
+    idle[[MASS_FLOW, HIGH_SIDE]] = 1e-6
+    idle[CONDENSER_CONDUCTANCE] = 1.0
+    return idle

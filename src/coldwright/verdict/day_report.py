@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import asdict
 from itertools import pairwise
 from typing import Any
@@ -31,6 +32,9 @@ DEFROST_THICKNESS = 4e-3
 
 NEVER_STOPS, MOST_STARTS, LEAST_REST = 0.98, 6.0, 5.0
 """A run fraction, starts an hour and minutes of rest that are told: common practice, no source."""
+
+MOST_BALANCE = 0.9
+"""Share of balances under which holes of the map are a warning."""
 
 UNSETTLED = 0.5
 """K by which the goods' mean still falls over the last day, above which it is told."""
@@ -171,16 +175,26 @@ def _notices(day: Day, data: Data) -> list[Notice]:
             f"The goods were still {_kelvin(day, drift)} warmer a day before: "
             "later days run less than the one counted here.",
         )
-    balanced = day.clock.plant.machine.balanced
-    if balanced < 1.0:
-        share = percent(1.0 - balanced)
+    _tell_holes(day.clock.plant.machine.balanced, tell)
+    return found
+
+
+def _tell_holes(balanced: float, tell: Callable[..., None]) -> None:
+    """States of the machine's map that have no balance."""
+    if balanced == 0.0:
+        tell(
+            "no_balance",
+            "danger",
+            "The machine has no balance with this charge, so it is taken to do nothing here: "
+            "`coldwright assess` says why.",
+        )
+    elif balanced < 1.0:
         tell(
             "map_holes",
-            "info",
-            f"{share} of the states tried for the map have no balance (far from where it works); "
-            "the nearest ones stand for them.",
+            "info" if balanced > MOST_BALANCE else "warning",
+            f"{percent(1.0 - balanced)} of the states tried for the map have no balance; the "
+            "nearest ones stand for them.",
         )
-    return found
 
 
 def _goods_drift(day: Day) -> float | None:
