@@ -6,6 +6,7 @@ from rich.console import Console
 from rich.table import Table
 
 from benchmarks.balance import balance_rows
+from benchmarks.clock import clock_rows
 from benchmarks.imports import import_rows
 from benchmarks.properties import property_rows
 
@@ -13,7 +14,7 @@ from benchmarks.properties import property_rows
 def main() -> None:
     """Print the table."""
     table = Table("what", "time", "reference", "time of it", "ratio", box=None)
-    for rows in (property_rows, balance_rows, import_rows):
+    for rows in (property_rows, balance_rows, clock_rows, import_rows):
         for row in rows():
             table.add_row(*row)
     Console(width=110).print(table)

@@ -16,9 +16,10 @@ __version__ = "0.1.0"
 _HOMES = {
     "assess": "coldwright.verdict",
     "load": "coldwright.build",
+    "run_day": "coldwright.verdict.day",
 }
 
-__all__ = ["__version__", "assess", "load"]
+__all__ = ["__version__", "assess", "load", "run_day"]
 
 
 def __getattr__(name: str) -> object:

@@ -31,6 +31,7 @@ def test_unknown_names_are_refused():
 
 
 def test_public_names_are_listed_and_resolve():
-    assert dir(coldwright) == ["__version__", "assess", "load"]
+    assert dir(coldwright) == ["__version__", "assess", "load", "run_day"]
     assert callable(coldwright.load)
     assert callable(coldwright.assess)
+    assert callable(coldwright.run_day)

@@ -97,7 +97,7 @@ def assess(
 
     with faults_shown(as_json):
         asked = [] if explain is None else _faults_of(lambda: explanation_of(explain))
-        (each,) = _all_builds(file, (rev,), _Options(room, fill, units), asked)
+        (each,) = all_builds(file, (rev,), TypedOptions(room, fill, units), asked)
         assessment = _worked_out(*each)
         data = report(assessment)
     if explain is not None:
@@ -126,7 +126,7 @@ def compare(
     from coldwright.verdict import report  # noqa: PLC0415
 
     with faults_shown(as_json):
-        builds = _all_builds(file, (None, *others), _Options(room, None, units))
+        builds = all_builds(file, (None, *others), TypedOptions(room, None, units))
         found = [_worked_out(*each, with_remedies=False) for each in builds]
         data = [report(each) for each in found]
     if as_json:
@@ -168,7 +168,7 @@ def chart(
 
     with faults_shown(False):
         asked = charts.faults_of_options(what, out)
-        (each,) = _all_builds(file, (rev,), _Options(room, fill, units), asked)
+        (each,) = all_builds(file, (rev,), TypedOptions(room, fill, units), asked)
         assessment = _worked_out(*each, with_remedies=False)
         code = charts.draw(what or "", assessment, file, out)
     for fault in assessment.faults:
@@ -215,7 +215,7 @@ def _faults_of(check: Callable[[], object]) -> list[Fault]:
 
 
 @dataclass(frozen=True)
-class _Options:
+class TypedOptions:
     """Options that stand beside a build, as typed."""
 
     room: str | None
@@ -223,8 +223,8 @@ class _Options:
     units: str | None
 
 
-def _all_builds(
-    file: Path, revisions: Sequence[str | None], typed: _Options, already: Sequence[Fault] = ()
+def all_builds(
+    file: Path, revisions: Sequence[str | None], typed: TypedOptions, already: Sequence[Fault] = ()
 ) -> list[tuple[Any, dict[str, Any]]]:
     """Each revision of a build with the options' values; all faults come together, once each."""
     from coldwright.build import load  # noqa: PLC0415 (slow to import)
@@ -253,7 +253,7 @@ def _worked_out(build: Any, options: dict[str, Any], *, with_remedies: bool = Tr
     from coldwright.verdict import assess as work_out  # noqa: PLC0415 (slow to import)
 
     label = f"{build.name}, {build.revision or 'as built'}"
-    with _progress() as progress:
+    with shown_progress() as progress:
         return work_out(
             build,
             with_remedies=with_remedies,
@@ -283,7 +283,7 @@ def _option(text: str | None, kind: Kind, name: str, faults: list[Fault]) -> flo
 
 
 @contextmanager
-def _progress() -> Iterator[Callable[[str], None]]:
+def shown_progress() -> Iterator[Callable[[str], None]]:
     """Show what is being worked out, on a terminal only."""
     where = Console(stderr=True)
     if not where.is_terminal:

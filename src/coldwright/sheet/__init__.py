@@ -1,1 +1,1 @@
-"""Views of results on paper and screen."""
+"""Views of results for paper and screen."""

@@ -13,6 +13,7 @@ from coldwright.build.contradictions import (
     circuit,
     cold_side,
     condenser,
+    day,
     holdover,
     machine,
     room,
@@ -30,6 +31,7 @@ RULES: tuple[Rule, ...] = (
     *machine.RULES,
     *condenser.RULES,
     *circuit.RULES,
+    *day.RULES,
 )
 
 

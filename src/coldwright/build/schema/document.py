@@ -14,6 +14,7 @@ from coldwright.build.schema.circuit import (
 )
 from coldwright.build.schema.cold_side import ColdSide
 from coldwright.build.schema.condenser import Condenser
+from coldwright.build.schema.day import DayPlan
 from coldwright.build.schema.fields import DateText, NotAFlag, Section, Text
 from coldwright.build.schema.machine import Compressor
 from coldwright.build.schema.place import Site, Targets
@@ -52,6 +53,7 @@ class Document(Section):
     drier: Annotated[Drier, Text("", "The drier.")]
     refrigerant: Annotated[Charge, Text("", "Refrigerant and charge.")]
     thermostat: Annotated[Thermostat, Text("", "What stops and starts the machine.")]
+    day: Annotated[DayPlan | None, Text("", "The usual day, for `coldwright day`.")] = None
     revision: Annotated[
         tuple[Revision, ...], Text("[[revision]]", "Changes, each upon the one above.")
     ] = ()
