@@ -47,7 +47,7 @@ MOST_STEPS = 90
 # (nine lanes in ten need under 16 of the first) and the first step [s] from a guess nearby.
 PACES = ((BOLD, 18, 600.0), (CAREFUL, 45, 60.0), (STUBBORN, MOST_STEPS, 60.0))
 # The same where a lane that is left out does no harm.
-QUICK_PACES = (PACES[0], PACES[2])
+QUICK_PACES = ((BOLD, 25, 600.0),)
 # The start's merit asks no more of the exchanger's heat than about where it is.
 ROUGHLY = Placing(passes=1)
 # More than this share of both tubes full of liquid counts as a charge that does not fit.
@@ -83,9 +83,9 @@ def settle(
 
     The lanes' shape is that of the conditions, the system and the rule broadcast together (given
     by `at.source_temperature`, to which the caller broadcasts it). `guess` is a state nearby and
-    `taken` that of its capillary (`CapillaryFlow.taken`), where they are known. `quick` leaves out
-    the pace that is slow and sure, for rungs of a ladder. Returns a `Balance` of that shape; never
-    raises for a lane without a balance.
+    `taken` that of its capillary (`CapillaryFlow.taken`), where they are known. `quick` tries the
+    bold pace alone, for rungs of a ladder. Returns a `Balance` of that shape; never raises for a
+    lane without a balance.
     """
     shape = np.shape(at.source_temperature)
     system, at, rule = flat_lanes(system, shape), flat_lanes(at, shape), flat_lanes(rule, shape)
