@@ -107,7 +107,10 @@ def settle(
         )
         found[:, left], apart[left] = track.unknowns, track.apart
         used[left] += track.used
-        where = _where(where, track.taken, left, count)
+        if where is None:
+            where = track.taken  # the first pace sees all lanes
+        elif track.taken is not None:
+            where[:, left] = track.taken
         left = np.flatnonzero(apart >= CONVERGED)
         if left.size == 0:
             break
@@ -121,17 +124,6 @@ def settle(
     reason = np.where(reason == UNSETTLED, _why_not(system, final), reason)
     reason = np.where((reason == BALANCED) & _drowned(system, final), TOO_FULL, reason)
     return shaped_lanes(Balance(final, final.inventory.total, residual, reason, used), shape)
-
-
-def _where(
-    known: Array | None, found: Array | None, lane: NDArray[np.intp], count: int
-) -> Array | None:
-    """Where the heat of all lanes' exchangers is taken, with what is `found` for some."""
-    if found is None or (known is None and found.shape[-1] == count):
-        return found
-    if known is not None:
-        known[:, lane] = found
-    return known
 
 
 def _start(system: SealedSystem, at: Conditions, rule: ChargeRule) -> Array:

@@ -2,22 +2,13 @@
 
 from __future__ import annotations
 
-from coldwright.terms.glossary import Term
+from coldwright.terms.glossary import Term, size
 from coldwright.units import Kind
 
 
 def _size(key: str, name: str, meaning: str, greatest: float, *, tolerance: float = 0.02) -> Term:
     """A length that must be positive."""
-    return Term(
-        f"cold_side.{key}",
-        name,
-        meaning,
-        Kind.length,
-        least=0.0,
-        greatest=greatest,
-        least_excluded=True,
-        usual_relative_uncertainty=tolerance,
-    )
+    return size(f"cold_side.{key}", name, meaning, greatest, tolerance=tolerance)
 
 
 def _bond(key: str, name: str, meaning: str) -> Term:

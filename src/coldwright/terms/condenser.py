@@ -2,22 +2,13 @@
 
 from __future__ import annotations
 
-from coldwright.terms.glossary import Term
+from coldwright.terms.glossary import Term, size
 from coldwright.units import Kind
 
 
 def _size(key: str, name: str, meaning: str, greatest: float, *, tolerance: float = 0.02) -> Term:
     """A length of the condenser that must be positive."""
-    return Term(
-        f"condenser.{key}",
-        name,
-        meaning,
-        Kind.length,
-        least=0.0,
-        greatest=greatest,
-        least_excluded=True,
-        usual_relative_uncertainty=tolerance,
-    )
+    return size(f"condenser.{key}", name, meaning, greatest, tolerance=tolerance)
 
 
 TERMS = (

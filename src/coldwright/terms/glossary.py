@@ -70,6 +70,20 @@ class Term:
         return " and ".join(parts)
 
 
+def size(key: str, name: str, meaning: str, greatest: float, *, tolerance: float = 0.02) -> Term:
+    """The term of a length that must be positive; `greatest` [m], tolerance relative."""
+    return Term(
+        key,
+        name,
+        meaning,
+        Kind.length,
+        least=0.0,
+        greatest=greatest,
+        least_excluded=True,
+        usual_relative_uncertainty=tolerance,
+    )
+
+
 @cache
 def terms() -> Mapping[str, Term]:
     """All terms by key, in the order of the build file. Raises ValueError when a key is double."""
