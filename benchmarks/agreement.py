@@ -17,7 +17,7 @@ import numpy as np
 sys.path.insert(0, str(Path(__file__).resolve().parent.parent / "tests"))
 
 from coldwright.arrays import Array
-from coldwright.plant.lane_tools import take_lanes
+from coldwright.parts.lane_tools import take_lanes
 from support.scalar.balance import CLOSED
 from support.scalar.draws import BALANCED, KINDS, Builds, builds, deviations, settled, slow
 from support.systems import DISPLACEMENT

@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
+import os
+from pathlib import Path
+
 import numpy as np
+import platformdirs
 from numpy.typing import ArrayLike, NDArray
 
 Array = NDArray[np.float64]
@@ -12,5 +16,16 @@ __all__ = ["Array", "FloatOrArray", "lanes"]
 
 
 def lanes(value: ArrayLike) -> Array:
-    """Return `value` as a float64 array (0-d for a scalar), without copying when it is one."""
+    """Return `value` as a float64 array (0-d for a scalar), without copying when it is one.
+
+    What stands for lanes while operations are written down (`tracing`) is returned as it is.
+    """
+    if getattr(type(value), "stands_for_lanes", False):
+        return value  # type: ignore[return-value]  # computes as an array does
     return np.asarray(value, dtype=np.float64)
+
+
+def cache_folder() -> Path:
+    """Where what is made once is kept: COLDWRIGHT_CACHE if set, else the user's cache folder."""
+    chosen = os.environ.get("COLDWRIGHT_CACHE")
+    return Path(chosen) if chosen else Path(platformdirs.user_cache_dir("coldwright"))

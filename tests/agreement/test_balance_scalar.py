@@ -10,7 +10,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from coldwright.plant.lane_tools import take_lanes
+from coldwright.parts.lane_tools import take_lanes
 from support.scalar.balance import CLOSED
 from support.scalar.draws import BALANCED, builds, deviations, settled, slow
 

@@ -133,7 +133,7 @@ def test_gas_in_the_exchanger_obeys_its_own_heat_balance():
 def test_lanes_stay_apart():
     # The changes beside the build are lanes of the same evaluation; a course of one lane alone is
     # that lane of all of them.
-    from coldwright.plant.lane_tools import take_lanes
+    from coldwright.parts.lane_tools import take_lanes
 
     case = assessed("cheese").case
     point = case.operation.cycling

@@ -12,9 +12,9 @@ from hypothesis import strategies as st
 
 from coldwright.build import loads, rewrite
 from coldwright.build.translation.plant import translate
+from coldwright.parts.lane_tools import stack_lanes
 from coldwright.plant.balance import BALANCED
 from coldwright.plant.box import Room
-from coldwright.plant.lane_tools import stack_lanes
 from coldwright.plant.operation import operate
 from support.builds import build_text
 

@@ -7,11 +7,11 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
+from coldwright.parts.lane_tools import take_lanes
 from coldwright.parts.return_exchanger import SuctionLine
 from coldwright.plant.balance import BALANCED, settle
 from coldwright.plant.charge_rule import FixedCharge
 from coldwright.plant.fold import second_state
-from coldwright.plant.lane_tools import take_lanes
 from support.systems import drawn
 
 COUNT, FOLDED = 120, 38
@@ -40,15 +40,19 @@ def folded():
     return alone, there, share * 0.16 * liquid * tubes
 
 
-def test_the_second_state_is_dry_where_the_first_is_wet(folded):
+def test_one_of_the_two_states_is_wet_and_the_other_dry(folded):
+    """Which of the two comes first hangs on where the search begins."""
     system, at, charge = folded
     first = settle(system, at, FixedCharge(charge))
     found = second_state(system, at, charge, first)
     assert first.reason == BALANCED
-    assert first.evaluation.returning.superheat < 0.1
     assert found.exists.all()
-    assert found.superheat > 2.0
-    assert found.capacity > 1.05 * first.evaluation.evaporator.heat
+    superheat = [first.evaluation.returning.superheat.item(), found.superheat.item()]
+    capacity = [first.evaluation.evaporator.heat.item(), found.capacity.item()]
+    wet, dry = np.argsort(superheat)
+    assert superheat[wet] < 0.1
+    assert superheat[dry] > 2.0
+    assert capacity[dry] > 1.05 * capacity[wet]
 
 
 def test_each_of_the_two_stays_when_it_is_settled_again(folded):

@@ -14,9 +14,9 @@ from coldwright.parts.charge import Volumes
 from coldwright.parts.compressor import Compressor
 from coldwright.parts.evaporator import BoilingTube
 from coldwright.parts.hot_side import SheetCondenser
+from coldwright.parts.lane_tools import take_lanes
 from coldwright.parts.return_exchanger import SuctionLine
 from coldwright.plant.evaluation import Conditions
-from coldwright.plant.lane_tools import take_lanes
 from coldwright.plant.system import SealedSystem
 
 # Displacement [m3] of about 1/8 hp for each refrigerant (equal capacity), and an oil that suits.

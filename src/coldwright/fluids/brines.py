@@ -96,19 +96,19 @@ class Brine:
 
     def density(self, temperature: FloatOrArray) -> Array:
         """Density [kg/m3]."""
-        return np.exp(self._curve(self._held(temperature))[..., 0])
+        return np.exp(self._curve.locate(self._held(temperature)).column(0))
 
     def specific_heat(self, temperature: FloatOrArray) -> Array:
         """Specific heat at constant pressure [J/(kg K)]."""
-        return np.asarray(self._curve(self._held(temperature))[..., 1])
+        return self._curve.locate(self._held(temperature)).column(1)
 
     def conductivity(self, temperature: FloatOrArray) -> Array:
         """Thermal conductivity [W/(m K)]."""
-        return np.asarray(self._curve(self._held(temperature))[..., 2])
+        return self._curve.locate(self._held(temperature)).column(2)
 
     def dynamic_viscosity(self, temperature: FloatOrArray) -> Array:
         """Dynamic viscosity [Pa s]; doubles within about 15 K of cooling in a strong glycol."""
-        return np.exp(self._curve(self._held(temperature))[..., 3])
+        return np.exp(self._curve.locate(self._held(temperature)).column(3))
 
     def expansion_coefficient(self, temperature: FloatOrArray) -> Array:
         """Volume expansion coefficient [1/K], the slope of -ln(density); negative for cold water.
@@ -116,23 +116,24 @@ class Brine:
         Water is densest at 4 °C and a weak brine at a lower temperature: under it the coefficient
         changes sign and free convection turns over.
         """
-        return np.asarray(-self._curve.slope(self._held(temperature))[..., 0])
+        _, slope = self._curve.locate(self._held(temperature)).column_and_slope(0)
+        return -slope / self._curve.step
 
     def properties(self, temperature: FloatOrArray) -> LiquidProperties:
         """All film properties at once, from one look-up."""
-        held = self._held(temperature)
-        values = self._curve(held)
+        place = self._curve.locate(self._held(temperature))
+        log_density, slope = place.column_and_slope(0)
         return LiquidProperties(
-            density=np.exp(values[..., 0]),
-            specific_heat=np.asarray(values[..., 1]),
-            conductivity=np.asarray(values[..., 2]),
-            dynamic_viscosity=np.exp(values[..., 3]),
-            expansion_coefficient=np.asarray(-self._curve.slope(held)[..., 0]),
+            density=np.exp(log_density),
+            specific_heat=place.column(1),
+            conductivity=place.column(2),
+            dynamic_viscosity=np.exp(place.column(3)),
+            expansion_coefficient=-slope / self._curve.step,
         )
 
     def expansion_from(self, filled_at: FloatOrArray, warmed_to: FloatOrArray) -> Array:
         """Growth as a share of the volume filled, from `filled_at` to `warmed_to` [K]."""
-        return np.asarray(self.density(filled_at) / self.density(warmed_to) - 1.0)
+        return lanes(self.density(filled_at) / self.density(warmed_to) - 1.0)
 
 
 def brine_names() -> tuple[str, ...]:

@@ -18,6 +18,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from coldwright.arrays import Array, FloatOrArray
+from coldwright.fluids.traced_place import PlaceOfStandIn, cell_number, cell_of_stand_in
+from coldwright.tracing.stand_in import stand_in
 
 # How far, in cells, a look-up may run past the table before it is held at that place.
 CELLS_BEYOND = 2.0
@@ -166,7 +168,7 @@ def _horner_of_one(powers: list[Any], at: float) -> Any:  # noqa: ANN401 (a numb
     return ((z * at + y) * at + x) * at + w
 
 
-AnyPlace = Place | PlaceOfOne
+AnyPlace = Place | PlaceOfOne | PlaceOfStandIn
 
 
 @dataclass(frozen=True)
@@ -198,6 +200,9 @@ class Curve:
     def locate(self, at: Array) -> AnyPlace:
         """Where `at` stands, for its properties to be read."""
         cells = len(self.coefficients)
+        if stand_in(at) is not None:
+            cell_, local_ = cell_of_stand_in((at - self.first) / self.step, cells, CELLS_BEYOND)
+            return PlaceOfStandIn(self.coefficients, cell_, (local_,))
         if at.ndim == 0:
             cell, local = _cell_of_one((float(at) - self.first) / self.step, cells)
             return PlaceOfOne(self._table, cell, (local,))
@@ -263,9 +268,16 @@ class Surface:
     def _table(self) -> Array:
         return self.coefficients.reshape(*self.coefficients.shape[:3], -1)
 
+    @cached_property
+    def _by_cell(self) -> Array:
+        """The coefficients with all those of one cell side by side."""
+        return np.ascontiguousarray(np.moveaxis(self._table, -1, 0))
+
     def locate(self, row: Array, column: Array) -> AnyPlace:
         """Where (row, column) stand, for the properties to be read; the two may broadcast."""
         rows, columns = self.coefficients.shape[-2:]
+        if stand_in(row) is not None or stand_in(column) is not None:
+            return self._of_stand_ins(row, column)
         if row.ndim == 0 and column.ndim == 0:
             i, t = _cell_of_one((float(row) - self.first[0]) / self.step[0], rows)
             j, u = _cell_of_one((float(column) - self.first[1]) / self.step[1], columns)
@@ -280,6 +292,13 @@ class Surface:
             cell, local[:, part] = _cell((local[:, part] - first) / step, cells)
             index[part] = cell[0] * columns + cell[1]
         return Place(self._table, index, local, row.shape)
+
+    def _of_stand_ins(self, row: Array, column: Array) -> PlaceOfStandIn:
+        """The same while operations are written down."""
+        rows, columns = self.coefficients.shape[-2:]
+        i, t = cell_of_stand_in((row - self.first[0]) / self.step[0], rows, CELLS_BEYOND)
+        j, u = cell_of_stand_in((column - self.first[1]) / self.step[1], columns, CELLS_BEYOND)
+        return PlaceOfStandIn(self._by_cell, cell_number(i, j, columns), (t, u))
 
     def __call__(self, row: Array, column: Array) -> Array:
         """All properties at (row, column); the property axis is the last of the result."""

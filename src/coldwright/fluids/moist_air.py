@@ -58,7 +58,7 @@ DEW_POINT_STEPS = 8
 def air_dynamic_viscosity(temperature: FloatOrArray) -> Array:
     """Sutherland's formula: 1.458e-6 T^1.5 / (T + 110.4) [Pa s] at `temperature` [K]."""
     t = lanes(temperature)
-    return np.asarray(1.458e-6 * t**1.5 / (t + 110.4))
+    return lanes(1.458e-6 * t**1.5 / (t + 110.4))
 
 
 @correlation(
@@ -70,7 +70,7 @@ def air_dynamic_viscosity(temperature: FloatOrArray) -> Array:
 def air_conductivity(temperature: FloatOrArray) -> Array:
     """2.64638e-3 T^1.5 / (T + 245.4 * 10^(-12/T)) [W/(m K)] at `temperature` [K]."""
     t = lanes(temperature)
-    return np.asarray(2.64638e-3 * t**1.5 / (t + 245.4 * 10.0 ** (-12.0 / t)))
+    return lanes(2.64638e-3 * t**1.5 / (t + 245.4 * 10.0 ** (-12.0 / t)))
 
 
 @correlation(
@@ -87,7 +87,7 @@ def vapour_diffusivity(
     Source: Pruppacher and Klett 1997, equation 13-3 (from memory).
     """
     ratio = lanes(temperature) / ICE_POINT
-    return np.asarray(2.11e-5 * ratio**1.94 * STANDARD_PRESSURE / lanes(pressure))
+    return lanes(2.11e-5 * ratio**1.94 * STANDARD_PRESSURE / lanes(pressure))
 
 
 @correlation(
@@ -99,7 +99,7 @@ def vapour_diffusivity(
 def air_specific_heat(temperature: FloatOrArray) -> Array:
     """1030.5 - 0.19975 T + 3.9734e-4 T^2 [J/(kg K)] of dry air near 1 bar at `temperature` [K]."""
     t = lanes(temperature)
-    return np.asarray(1030.5 - 0.19975 * t + 3.9734e-4 * t**2)
+    return lanes(1030.5 - 0.19975 * t + 3.9734e-4 * t**2)
 
 
 def film_properties(
@@ -125,7 +125,7 @@ def _log_pressure_and_slope(t: Array, c: tuple[float, ...]) -> tuple[Array, Arra
         c[0] / t + c[1] + t * (c[2] + t * (c[3] + t * (c[4] + t * c[5]))) + c[6] * np.log(t)
     )
     slope = -c[0] / t**2 + c[2] + t * (2 * c[3] + t * (3 * c[4] + t * 4 * c[5])) + c[6] / t
-    return np.asarray(log_pressure), np.asarray(slope)
+    return lanes(log_pressure), lanes(slope)
 
 
 def _log_saturation(t: Array) -> tuple[Array, Array]:
@@ -167,7 +167,7 @@ def humidity_ratio(
     [Pa]. The enhancement factor (0.4 % at 1 bar) is left out.
     """
     vapour = lanes(relative_humidity) * saturation_pressure(temperature)
-    return np.asarray(MASS_RATIO_OF_WATER * vapour / (lanes(pressure) - vapour))
+    return lanes(MASS_RATIO_OF_WATER * vapour / (lanes(pressure) - vapour))
 
 
 def relative_humidity(
@@ -178,7 +178,7 @@ def relative_humidity(
     """Relative humidity [-] of air that holds `humidity_ratio` [kg/kg]; above 1 it would fog."""
     w = lanes(humidity_ratio)
     vapour = lanes(pressure) * w / (MASS_RATIO_OF_WATER + w)
-    return np.asarray(vapour / saturation_pressure(temperature))
+    return lanes(vapour / saturation_pressure(temperature))
 
 
 def dew_point(temperature: FloatOrArray, relative_humidity: FloatOrArray) -> Array:
@@ -194,7 +194,7 @@ def dew_point(temperature: FloatOrArray, relative_humidity: FloatOrArray) -> Arr
         log_pressure, slope = _log_saturation(1.0 / inverse)
         # d(ln p)/d(1/T) = -T^2 d(ln p)/dT
         inverse = inverse + (log_pressure - wanted) * inverse**2 / slope
-    return np.asarray(1.0 / inverse)
+    return lanes(1.0 / inverse)
 
 
 def enthalpy(temperature: FloatOrArray, humidity_ratio: FloatOrArray) -> Array:
@@ -204,7 +204,7 @@ def enthalpy(temperature: FloatOrArray, humidity_ratio: FloatOrArray) -> Array:
     1006 t + w (2 501 000 + 1860 t). Worked value: 50.6 kJ/kg at 25 °C and 10 g/kg.
     """
     t = lanes(temperature) - ICE_POINT
-    return np.asarray(1006.0 * t + lanes(humidity_ratio) * (2.501e6 + 1860.0 * t))
+    return lanes(1006.0 * t + lanes(humidity_ratio) * (2.501e6 + 1860.0 * t))
 
 
 def density(
@@ -217,4 +217,4 @@ def density(
     dry = lanes(pressure) / (
         GAS_CONSTANT_DRY_AIR * lanes(temperature) * (1.0 + w / MASS_RATIO_OF_WATER)
     )
-    return np.asarray(dry * (1.0 + w))
+    return lanes(dry * (1.0 + w))

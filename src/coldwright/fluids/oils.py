@@ -52,7 +52,7 @@ class Oil:
 
     def density(self, temperature: FloatOrArray) -> Array:
         """Density [kg/m3] of the oil alone at `temperature` [K], from 230 to 400 K."""
-        return np.asarray(
+        return lanes(
             self.kind.density_at_0C - self.kind.density_slope * (lanes(temperature) - 273.15)
         )
 
@@ -76,7 +76,7 @@ class Oil:
         table = _table(self.kind.name, _refrigerant(refrigerant))
         ratio = np.clip(lanes(pressure_ratio), 0.0, GREATEST_RATIO)
         t = np.clip(lanes(temperature), *TEMPERATURE_RANGE)
-        return np.asarray(ratio * table.locate(t, ratio).column(0))
+        return lanes(ratio * table.locate(t, ratio).column(0))
 
     def dissolved_mass(
         self,
@@ -87,7 +87,7 @@ class Oil:
     ) -> Array:
         """Mass of refrigerant [kg] dissolved in `oil_mass` [kg] of oil: w / (1 - w) of it."""
         share = self.solubility(refrigerant, pressure_ratio, temperature)
-        return np.asarray(lanes(oil_mass) * share / (1.0 - share))
+        return lanes(lanes(oil_mass) * share / (1.0 - share))
 
 
 def oil_names() -> tuple[str, ...]:
@@ -129,7 +129,7 @@ def pressure_ratio_of(pair: OilPair, volume_share: Array, temperature: Array) ->
         1000.0 / temperature - 1000.0 / DENSITY_REFERENCE
     )
     rest = 1.0 - volume_share
-    return np.asarray(volume_share * np.exp((1.0 - 1.0 / ratio) * rest + interaction * rest**2))
+    return lanes(volume_share * np.exp((1.0 - 1.0 / ratio) * rest + interaction * rest**2))
 
 
 def _molar_volume_ratio(pair: OilPair) -> float:
@@ -141,7 +141,7 @@ def _molar_volume_ratio(pair: OilPair) -> float:
 def mass_share(pair: OilPair, volume_share: Array) -> Array:
     """Mass share of refrigerant in a solution from its volume share (volumes at 40 °C add)."""
     weight = volume_share * SOLUTES[pair.refrigerant].liquid_density
-    return np.asarray(weight / (weight + (1.0 - volume_share) * KINDS[pair.oil].reference_density))
+    return lanes(weight / (weight + (1.0 - volume_share) * KINDS[pair.oil].reference_density))
 
 
 @cache

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Callable
 from dataclasses import dataclass
 
@@ -83,8 +82,6 @@ def root_of(superheat: Array) -> Array:
 
     Held 5 K under saturation, well past what a table is carried on to.
     """
-    if superheat.ndim == 0:  # one number: plain floats are quicker
-        return np.float64(math.sqrt(max(float(superheat), -0.5 * ROOT_OFFSET) + ROOT_OFFSET))  # type: ignore[return-value]  # a lane of no dimension
     result: Array = np.sqrt(np.maximum(superheat, -0.5 * ROOT_OFFSET) + ROOT_OFFSET)
     return result
 

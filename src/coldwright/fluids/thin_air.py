@@ -34,4 +34,4 @@ def thermostat_shift(
     least = fill.saturation_pressure(fill.least_temperature)
     greatest = fill.saturation_pressure(fill.greatest_temperature)
     shift = fill.saturation_temperature(np.clip(wanted, least, greatest)) - lanes(setting)
-    return np.asarray(np.where((wanted >= least) & (wanted <= greatest), shift, np.nan))
+    return lanes(np.where((wanted >= least) & (wanted <= greatest), shift, np.nan))

@@ -48,4 +48,4 @@ def flash_underpressure(
     relative = lanes(bore) / (1e4 * np.sqrt(energy / tension))
     group = 0.679 * swelling * lanes(reynolds) ** 0.914 * share**-0.208 * relative**-3.18
     fading = np.minimum(cooled / FADING, 1.0)
-    return np.asarray(fading * group * tension**1.5 / np.sqrt(energy))
+    return lanes(fading * group * tension**1.5 / np.sqrt(energy))

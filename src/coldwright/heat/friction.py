@@ -23,14 +23,14 @@ def darcy_friction_factor(reynolds: FloatOrArray, relative_roughness: FloatOrArr
     `reynolds` [-] and `relative_roughness` (height over diameter) [-] broadcast. Source: Churchill
     1977, Friction-factor equation spans all fluid-flow regimes, Chemical Engineering 84(24) 91-92.
     """
-    re = np.maximum(lanes(reynolds), 1.0)
-    smooth_part = (7.0 / re) ** 0.9 + 0.27 * lanes(relative_roughness)
-    # Whole powers by squaring: this stands in the capillary's innermost loop.
-    a, b = -2.457 * np.log(smooth_part), 37530.0 / re
+    # One division, and whole powers by squaring: this stands in the capillary's innermost loop.
+    inverse = 1.0 / np.maximum(lanes(reynolds), 1.0)
+    smooth_part = (7.0 * inverse) ** 0.9 + 0.27 * lanes(relative_roughness)
+    a, b = -2.457 * np.log(smooth_part), 37530.0 * inverse
     for _ in range(4):
         a, b = a * a, b * b
     turbulent = 1.0 / ((a + b) * np.sqrt(a + b))
-    laminar = (8.0 / re) ** 3
+    laminar = (8.0 * inverse) ** 3
     result: Array = 8.0 * (laminar**4 + turbulent) ** (1.0 / 12.0)
     return result
 
@@ -52,4 +52,4 @@ def coil_friction_ratio(reynolds: FloatOrArray, diameter_ratio: FloatOrArray) ->
     """
     curvature = np.minimum(lanes(reynolds) * lanes(diameter_ratio) ** 2, 300.0)
     ratio = (0.304 + 0.029 * np.sqrt(np.sqrt(curvature))) / 0.3164
-    return np.asarray(np.maximum(ratio, 1.0))
+    return lanes(np.maximum(ratio, 1.0))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import reduce
 
 import numpy as np
 
@@ -25,7 +26,7 @@ def neutral_level(areas: Sequence[FloatOrArray], heights: Sequence[FloatOrArray]
     pairs = [(lanes(area), lanes(height)) for area, height in zip(areas, heights, strict=True)]
     shape = np.broadcast_shapes(*(np.shape(each) for pair in pairs for each in pair))
     at = [np.broadcast_to(height, shape) for _, height in pairs]
-    low, high = np.min(at, axis=0), np.max(at, axis=0)
+    low, high = reduce(np.minimum, at), reduce(np.maximum, at)
     for _ in range(NEUTRAL_LEVEL_STEPS):
         middle = 0.5 * (low + high)
         surplus = sum(

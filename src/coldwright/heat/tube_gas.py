@@ -62,4 +62,4 @@ def annulus_core_factor(diameter_ratio: FloatOrArray) -> Array:
     Source: Petukhov and Roizen 1964, High Temperature 2, 65-68; also VDI Heat Atlas, G2.
     """
     ratio = lanes(diameter_ratio)
-    return np.asarray(np.where(ratio > 0.0, 0.86 * np.maximum(ratio, 0.05) ** -0.16, 1.0))
+    return lanes(np.where(ratio > 0.0, 0.86 * np.maximum(ratio, 0.05) ** -0.16, 1.0))

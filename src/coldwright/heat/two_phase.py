@@ -124,4 +124,4 @@ def mean_density(
     share = 2.0 * root * GAUSS_SHARES / np.maximum(first + last, LEAST_QUALITY)[..., None]
     void = smith_void_fraction(root**2, (vapour / liquid)[..., None])
     mean_void = np.sum(void * share, axis=-1)
-    return np.asarray(mean_void * vapour + (1.0 - mean_void) * liquid)
+    return lanes(mean_void * vapour + (1.0 - mean_void) * liquid)

@@ -65,17 +65,19 @@ class Placing:
 
     passes: how many, after a first one; taken: share of the heat that is out at each point, of a
     march nearby, to begin with (None: it begins spread over pressure); haste: share of the way that
-    a pass goes to what the ones before ask for (under 1 where they swing all the same).
+    a pass goes to what the ones before ask for (under 1 where they swing all the same); cells: of
+    the march, as many as `taken` has.
     """
 
     passes: int = EXCHANGER_PASSES
     taken: Array | None = None
-    haste: float = 1.0
+    haste: FloatOrArray = 1.0
+    cells: int = CELLS
 
     @classmethod
-    def near(cls, taken: Array, haste: float = 1.0) -> Placing:
+    def near(cls, taken: Array, haste: FloatOrArray = 1.0) -> Placing:
         """Beginning where a march nearby ended."""
-        return cls(WARM_PASSES, taken, haste)
+        return cls(WARM_PASSES, taken, haste, len(taken) - 1)
 
 
 FIRST_PLACING = Placing()
@@ -216,7 +218,7 @@ def _pressures(
     start = Points.at(refrigerant, refrigerant.flash_line(first), enthalpy, flux)
     entrance = np.minimum(ENTRANCE_LOSS * flux**2 * start.volume / 2.0, 0.5 * (first - last))
     inside = first - entrance
-    return np.asarray(inside + (last - inside) * _even_steps(inside, cells))
+    return lanes(inside + (last - inside) * _even_steps(inside, cells))
 
 
 def _even_steps(lane: Array, cells: int) -> Array:
@@ -255,7 +257,7 @@ def _mixed(given: list[Array], missed: list[Array]) -> Array:
     size = a * c * (1.0 + 1e-9) - b * b + 1e-30
     first, second = (c * d - b * e) / size, (a * e - b * d) / size
     mixture = given[0] - first * (given[0] - given[1]) - second * (given[0] - given[2])
-    return np.asarray(mixture)
+    return lanes(mixture)
 
 
 @dataclass(frozen=True)
@@ -282,9 +284,10 @@ def _march(tube: Capillary, points: Points, pressure: Array, flux: Array) -> Mar
     wound = np.maximum(1.0 - tube.exchanger_length / tube.length, 0.0)
     bends = coil_friction_ratio(reynolds, tube.bore / tube.coil_diameter)
     friction = friction * (1.0 + wound * (bends - 1.0))
-    density = 0.5 * (1.0 / before.volume + 1.0 / after.volume)
+    weight = 1.0 / points.volume
+    density = 0.5 * (weight[:-1] + weight[1:])
     drop = density * (pressure[:-1] - pressure[1:]) / (flux * flux)
-    drop = drop - np.log(after.volume / before.volume)
+    drop = drop - np.log(after.volume * weight[:-1])
     way = np.cumsum(drop * 2.0 * tube.bore / friction, axis=0)
     way = np.concatenate([np.zeros_like(way[:1]), way])
     position = np.maximum.accumulate(way, axis=0)
@@ -303,28 +306,28 @@ def _exit_place(march: March) -> Array:
     falling, fallen = _pick(march.drop, last), np.minimum(_pick(march.drop, following), 0.0)
     share = np.clip(falling, 0.0, None) / np.maximum(falling - fallen, 1e-300)
     place = np.where(last == cells - 1, cells, last + 0.5 + np.clip(share, 0.0, 1.0))
-    return np.asarray(np.where(none, 0.0, place))
+    return lanes(np.where(none, 0.0, place))
 
 
 def _at_place(values: Array, place: Array) -> Array:
     """`values` of the points at a `place` between them, by straight lines."""
     whole = np.clip(place.astype(np.intp), 0, len(values) - 2)
     below, above = _pick(values, whole), _pick(values, whole + 1)
-    return np.asarray(below + (place - whole) * (above - below))
+    return lanes(below + (place - whole) * (above - below))
 
 
 def _liquid_share(dryness: Array) -> Array:
     """Share of each cell that is liquid, the flash point placed by straight lines."""
     liquid, gas = np.maximum(-dryness, 0.0), np.maximum(dryness, 0.0)
     below = liquid[:-1] + liquid[1:]
-    return np.asarray(below / np.maximum(below + gas[:-1] + gas[1:], 1e-300))
+    return lanes(below / np.maximum(below + gas[:-1] + gas[1:], 1e-300))
 
 
 def _along_exchanger(tube: Capillary, position: Array) -> Array:
     """Way [m] of each point into the exchanger, the march stretched to the tube's real length."""
     whole = np.maximum(position[-1], 1e-9)
     place = position / whole * tube.length
-    return np.asarray(np.clip(place - tube.exchanger_start, 0.0, tube.exchanger_length))
+    return lanes(np.clip(place - tube.exchanger_start, 0.0, tube.exchanger_length))
 
 
 def _taken_in(tube: Capillary, march: March, units: Array, gas_inlet: Array | None) -> Array:
@@ -337,7 +340,7 @@ def _taken_in(tube: Capillary, march: March, units: Array, gas_inlet: Array | No
     along = _along_exchanger(tube, march.position)
     even = along / np.maximum(tube.exchanger_length, 1e-6)
     if gas_inlet is None:
-        return np.asarray(even)
+        return lanes(even)
     held = np.minimum(units, MOST_UNITS / np.maximum(tube.exchanger_length, 1e-6))
     weight = np.exp(-held * along)
     temperature = march.points.temperature - gas_inlet
@@ -347,7 +350,7 @@ def _taken_in(tube: Capillary, march: March, units: Array, gas_inlet: Array | No
     whole = warmed[0]
     known = np.abs(whole) > LEAST_WARMING
     share = 1.0 - warmed / np.where(known, whole, 1.0)
-    return np.asarray(np.where(known, np.clip(share, 0.0, 1.0), even))
+    return lanes(np.where(known, np.clip(share, 0.0, 1.0), even))
 
 
 def _felt(tube: Capillary, march: March, units: Array) -> Array:
@@ -359,10 +362,10 @@ def _felt(tube: Capillary, march: March, units: Array) -> Array:
     total = np.sum(shares, axis=0)
     mean = np.sum(shares * middle, axis=0) / np.where(total > 0.0, total, 1.0)
     # Without an exchanger nothing is felt; any finite temperature does.
-    return np.asarray(np.where(total > 0.0, mean, temperature[0]))
+    return lanes(np.where(total > 0.0, mean, temperature[0]))
 
 
 def _pick(values: Array, index: NDArray[np.intp]) -> Array:
     """`values[index]` lane by lane."""
     broadcast = np.broadcast_to(values, (len(values), *index.shape))
-    return np.asarray(np.take_along_axis(broadcast, index[None], axis=0)[0])
+    return lanes(np.take_along_axis(broadcast, index[None], axis=0)[0])

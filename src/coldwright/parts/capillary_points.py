@@ -79,4 +79,5 @@ def mixture_viscosity(quality: Array, liquid_viscosity: Array, vapour_viscosity:
     Of the published mixing rules the one that came closest to the correlation of measurements in
     tests/published. Source: McAdams, Woods and Heroman 1942, Trans. ASME 64, 193-200 (from memory).
     """
-    return 1.0 / (quality / vapour_viscosity + (1.0 - quality) / liquid_viscosity)
+    mixed = quality * liquid_viscosity + (1.0 - quality) * vapour_viscosity
+    return liquid_viscosity * vapour_viscosity / mixed

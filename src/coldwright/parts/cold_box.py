@@ -35,6 +35,7 @@ from coldwright.parts.cold_side.surface_heat import (
     relative_residual,
 )
 from coldwright.parts.conditions import Surroundings
+from coldwright.parts.lane_steps import LaneSteps
 from coldwright.parts.moisture import (
     USUAL_DEFICIT,
     contents_evaporation,
@@ -46,6 +47,7 @@ from coldwright.parts.moisture import (
 from coldwright.parts.settling import settle
 
 SURFACE, INNER, COMPARTMENT, LINER, AIR, RETURN, SOURCE, MOISTURE = range(8)
+_Step = Callable[["_Parts", Array, Array], Array]
 MOISTURE_SCALE = 2000.0
 """Humidity ratio times this is of the size of a temperature's change: 5 g/kg counts as 10 K."""
 
@@ -205,15 +207,21 @@ def _next_state(done: _Pass, found: NetworkTemperatures) -> Array:
     return np.stack(np.broadcast_arrays(*rows))
 
 
-def _settled(
-    parts: _Parts, solve: Callable[[HeldPass], NetworkTemperatures], first: tuple[Array, Array]
-) -> BoxState:
+def _step_at_source(parts: _Parts, source: Array, state: Array) -> Array:
+    """One pass with the source held [K]."""
+    done = _held_pass(parts, state)
+    return _next_state(done, solve_at_source(done.held, source))
+
+
+def _step_at_air(parts: _Parts, target: Array, state: Array) -> Array:
+    """One pass with the stored air held [K]."""
+    done = _held_pass(parts, state)
+    return _next_state(done, solve_at_air(done.held, target))
+
+
+def _settled(parts: _Parts, passes: _Step, held: Array, first: tuple[Array, Array]) -> BoxState:
     """Repeat passes from a first guess of (source, air) until films and temperatures agree."""
-
-    def step(state: Array) -> Array:
-        done = _held_pass(parts, state)
-        return _next_state(done, solve(done.held))
-
+    step = LaneSteps(passes, parts, held)
     source, air = np.broadcast_arrays(*first)
     surface = source + 0.3 * (air - source)
     pressure = parts.surroundings.atmospheric_pressure
@@ -289,7 +297,7 @@ def box_at_source(
     parts = _Parts(cabinet, air_path, cold_side, surroundings, WallTerms.of(cabinet, surroundings))
     source = lanes(source_temperature)
     air = 0.6 * source + 0.4 * surroundings.room_temperature
-    return _settled(parts, lambda held: solve_at_source(held, source), (source, lanes(air)))
+    return _settled(parts, _step_at_source, source, (source, lanes(air)))
 
 
 def box_at_air(
@@ -307,4 +315,4 @@ def box_at_air(
     parts = _Parts(cabinet, air_path, cold_side, surroundings, WallTerms.of(cabinet, surroundings))
     target = lanes(target_air_temperature)
     source = target - 0.5 * (surroundings.room_temperature - target)
-    return _settled(parts, lambda held: solve_at_air(held, target), (lanes(source), target))
+    return _settled(parts, _step_at_air, target, (lanes(source), target))

@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from coldwright.arrays import Array, FloatOrArray
+from coldwright.arrays import Array, FloatOrArray, lanes
 from coldwright.fluids.refrigerants import Refrigerant, Saturated, Suction, Vapour
 
 # A pumping efficiency is held above this, rounded: past it the valves would no longer open.
@@ -158,7 +158,7 @@ def settled_shell(
 
     Excess heat falls as the shell warms, so secant steps from the room upward settle it.
     """
-    room = np.asarray(room_temperature, dtype=np.float64) + 0.0 * low.temperature
+    room = lanes(room_temperature) + 0.0 * low.temperature
     args = (low, high, return_enthalpy)
     before, shell = room + 5.0, room + 60.0
     excess = compress(compressor, refrigerant, *args, before, room).shell_excess
@@ -184,7 +184,7 @@ def at_speed(compressor: Compressor, speed: FloatOrArray) -> Compressor:
     efficiency stay, which holds from about half to one and a half times the speed; assumed, no
     source.
     """
-    ratio = np.asarray(speed, dtype=np.float64) / compressor.speed
+    ratio = lanes(speed) / compressor.speed
     return replace(
         compressor,
         speed=compressor.speed * ratio,

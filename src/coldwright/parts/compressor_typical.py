@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 import numpy as np
 
@@ -65,6 +66,21 @@ def fit_class(
     `scatter` is the relative standard uncertainty of one point against another, `common` that of
     all of them at once, which the fit cannot see: it is added at the end.
     """
+    packed = tuple(values.tobytes() for values in vars(points).values())
+    return _fit_of(row, fluid, packed, known, scatter, common)
+
+
+@lru_cache(maxsize=64)
+def _fit_of(
+    row: CompressorClass,
+    fluid: Refrigerant,
+    packed: tuple[bytes, ...],
+    known: Known,
+    scatter: float,
+    common: float,
+) -> CompressorFit:
+    """The same from values that can be told apart: a fit takes longer than a whole balance."""
+    points = RatedPoints(*(np.frombuffer(values) for values in packed))
     start = typical_compressor(
         row, fluid, points, known.speed, known.displacement, known.shell_volume
     )

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from coldwright.arrays import Array, FloatOrArray
+from coldwright.arrays import Array, FloatOrArray, lanes
 from coldwright.fluids.refrigerants import Saturated, Vapour
 from coldwright.heat.condensing import condensing_film_coefficient
 from coldwright.heat.tube_gas import tube_film_coefficient
@@ -102,7 +102,7 @@ def driving_difference(condensing_temperature: Array, sink_temperature: Array) -
     Temperatures [K].
     """
     difference = condensing_temperature - sink_temperature
-    return np.asarray(0.5 * (difference + np.sqrt(difference**2 + 4.0 * LEAST_DIFFERENCE**2)))
+    return lanes(0.5 * (difference + np.sqrt(difference**2 + 4.0 * LEAST_DIFFERENCE**2)))
 
 
 def _condensing_density(saturated: Saturated, entering: Array, leaving: Array) -> Array:

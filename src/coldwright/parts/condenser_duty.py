@@ -49,7 +49,7 @@ def duty_at_condensing(
     """What `condenser` sheds at a condensing temperature [K]; found by halving the flow's range."""
     saturated = at.refrigerant.saturated(lanes(condensing_temperature))
     inlet, wanted = _ends(at, saturated)
-    shape = np.shape(_exit(condenser, at, saturated, inlet, np.asarray(FLOWS[0])).exit_enthalpy)
+    shape = np.shape(_exit(condenser, at, saturated, inlet, lanes(FLOWS[0])).exit_enthalpy)
     low, high = (np.full(shape, np.log(end)) for end in FLOWS)
     for _ in range(HALVINGS):
         middle = 0.5 * (low + high)

@@ -12,7 +12,7 @@ from typing import Protocol
 
 import numpy as np
 
-from coldwright.arrays import Array
+from coldwright.arrays import Array, lanes
 from coldwright.fluids.refrigerants import Saturated
 from coldwright.heat.boiling import flow_boiling_film_coefficient
 from coldwright.heat.tube_gas import tube_film_coefficient
@@ -72,7 +72,7 @@ class EvaporatorState:
         -ln(1 - share) times `gas_length`. Source: effectiveness of an exchanger with one even
         side (any heat transfer text).
         """
-        return np.asarray(-np.log1p(-share) * self.gas_length)
+        return lanes(-np.log1p(-share) * self.gas_length)
 
 
 def evaporate(

@@ -49,7 +49,7 @@ class GasSide:
         single-pass exchanger side (Incropera and DeWitt, chapter 11, integrated).
         """
         approach = 1.0 - np.exp(-self.transfer_units_per_metre * joined_length)
-        return np.asarray(self.capacity * (felt_temperature - self.inlet_temperature) * approach)
+        return lanes(self.capacity * (felt_temperature - self.inlet_temperature) * approach)
 
 
 def gas_side(
@@ -100,4 +100,4 @@ def line_heat(line: SuctionLine, mass_flow: Array, gas: Suction, room: Array) ->
     liquid = np.maximum(1.0 - gas.quality, 0.0)
     wet = liquid / (liquid + WET_ROUNDING)
     approach = wet * units + (1.0 - wet) * (1.0 - np.exp(-units))
-    return np.asarray(gas.specific_heat * (room - gas.temperature) * approach)
+    return lanes(gas.specific_heat * (room - gas.temperature) * approach)

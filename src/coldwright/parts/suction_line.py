@@ -97,7 +97,7 @@ def dry_insulation_thickness(
         outer = bare + 2.0 * thickness
         layer = np.log(outer / bare) / (2.0 * np.pi * lanes(conductivity))
         film = 1.0 / (np.pi * outer * lanes(film_coefficient))
-        return np.asarray(room - (room - gas) * film / (layer + film) < dew)
+        return lanes(room - (room - gas) * film / (layer + film) < dew)
 
     enough = np.logical_not(too_cold(above))
     for _ in range(SIZES_STEPS):

@@ -17,18 +17,21 @@ import numpy as np
 from numpy.typing import NDArray
 
 from coldwright.arrays import Array
-from coldwright.parts.capillary import FIRST_PLACING, Placing
+from coldwright.parts.capillary import CELLS, FIRST_PLACING, Placing
+from coldwright.parts.lane_tools import flat_lanes, shaped_lanes, take_lanes
 from coldwright.plant.charge_rule import ChargeRule
-from coldwright.plant.evaluation import Conditions, Evaluation, Unknowns, evaluate
-from coldwright.plant.lane_tools import flat_lanes, shaped_lanes, take_lanes
+from coldwright.plant.evaluation import Conditions, Evaluation, Unknowns
+from coldwright.plant.look import even_share, merits, whole_evaluation
 from coldwright.plant.march import (
     BOLD,
     CAREFUL,
+    COARSE,
     CONVERGED,
     MARGIN,
     STUBBORN,
+    Pace,
+    Track,
     march,
-    residuals,
 )
 from coldwright.plant.system import SealedSystem
 
@@ -48,14 +51,14 @@ MOST_STEPS = 90
 PACES = ((BOLD, 18, 600.0), (CAREFUL, 45, 60.0), (STUBBORN, MOST_STEPS, 60.0))
 # The same where a lane that is left out does no harm.
 QUICK_PACES = ((BOLD, 25, 600.0),)
-# The start's merit asks no more of the exchanger's heat than about where it is.
-ROUGHLY = Placing(passes=1)
 # More than this share of both tubes full of liquid counts as a charge that does not fit.
 FULL_SHARE = 0.4
 DROWNED_SHARE = 0.5
+# A lane whose residual came under this stands near its balance.
+CLOSE = 0.1
 # Grid of the start: evaporating under the source, condensing over the room [K].
-BELOW_SOURCE = np.array([2.0, 5.0, 10.0, 18.0, 28.0, 40.0, 55.0])
-ABOVE_ROOM = np.array([1.0, 4.0, 9.0, 16.0, 25.0, 36.0])
+BELOW_SOURCE = np.array([3.0, 8.0, 16.0, 28.0, 45.0])
+ABOVE_ROOM = np.array([2.0, 7.0, 15.0, 28.0])
 
 
 @dataclass(frozen=True)
@@ -90,40 +93,79 @@ def settle(
     shape = np.shape(at.source_temperature)
     system, at, rule = flat_lanes(system, shape), flat_lanes(at, shape), flat_lanes(rule, shape)
     y = _start(system, at, rule) if guess is None else guess.stacked().reshape(5, -1)
-    count = y.shape[1]
-    found, apart, used = y.copy(), np.full(count, np.inf), np.zeros(count, dtype=np.int_)
-    where: Array | None = None
-    left = np.arange(count)
+    tried = _Tries(y, taken if taken is None else taken.reshape(len(taken), -1))
     for pace, steps, near_step in QUICK_PACES if quick else PACES:
-        track = march(
+        track = tried.begun(pace, near_step, is_near=guess is not None)
+        left, count = tried.left, y.shape[1]
+        _march_on(
             take_lanes(system, left, count),
             take_lanes(at, left, count),
             take_lanes(rule, left, count),
-            y[:, left],
+            track,
             pace,
             min(steps, most_steps),
-            None if guess is None else near_step,
-            None if taken is None or where is not None else taken.reshape(len(taken), -1),
         )
-        found[:, left], apart[left] = track.unknowns, track.apart
-        used[left] += track.used
-        if where is None:
-            where = track.taken  # the first pace sees all lanes
-        elif track.taken is not None:
-            where[:, left] = track.taken
-        left = np.flatnonzero(apart >= CONVERGED)
-        if left.size == 0:
+        tried.keep(track)
+        if tried.left.size == 0:
             break
-    reason = np.where(apart < CONVERGED, BALANCED, UNSETTLED)
     # As the last look left it: a lane whose heat finds no rest stays where it was closed.
-    placing = FIRST_PLACING if where is None else Placing(0, where)
-    final = evaluate(system, at, Unknowns(*found), placing)
-    residual = np.max(np.abs(residuals(at, rule, final)), axis=0)
+    placing = FIRST_PLACING if tried.taken is None else Placing(0, tried.taken)
+    final, left_over = whole_evaluation(system, at, rule, Unknowns(*tried.unknowns), placing)
+    residual = np.max(np.abs(left_over), axis=0)
     # Rounding may keep a lane from the march's goal, though its balance is good enough.
-    reason = np.where((reason == UNSETTLED) & (residual < GOOD_ENOUGH), BALANCED, reason)
-    reason = np.where(reason == UNSETTLED, _why_not(system, final), reason)
-    reason = np.where((reason == BALANCED) & _drowned(system, final), TOO_FULL, reason)
-    return shaped_lanes(Balance(final, final.inventory.total, residual, reason, used), shape)
+    balanced = (tried.apart < CONVERGED) | (residual < GOOD_ENOUGH)
+    reason = np.where(balanced, BALANCED, _why_not(system, final))
+    reason = np.where(balanced & _drowned(system, final), TOO_FULL, reason)
+    balance = Balance(final, final.inventory.total, residual, reason, tried.used)
+    return shaped_lanes(balance, shape)
+
+
+class _Tries:
+    """Where the lanes stand between one pace and the next."""
+
+    def __init__(self, start: Array, taken: Array | None) -> None:
+        self._start = start
+        self._first_taken = taken
+        self.unknowns = start.copy()
+        self.apart = np.full(start.shape[1], np.inf)
+        self.used = np.zeros(start.shape[1], dtype=np.int_)
+        self.taken: Array | None = None
+        self.left = np.arange(start.shape[1])
+
+    def begun(self, pace: Pace, near_step: float, *, is_near: bool) -> Track:
+        """A march of the lanes that are left: on from where one came near, else from the start."""
+        left = self.left
+        first_step = np.full(left.size, near_step if is_near else pace.first_step)
+        if self.taken is None:
+            return Track.start(self._start, first_step, pace.haste, self._first_taken)
+        close = self.apart[left] < CLOSE
+        return Track.start(
+            np.where(close, self.unknowns[:, left], self._start[:, left]),
+            np.where(close, near_step, first_step),
+            pace.haste,
+            np.where(close, self.taken[:, left], even_share(left.size, CELLS)),
+        )
+
+    def keep(self, track: Track) -> None:
+        """What a march of the lanes that were left has come to."""
+        left = self.left
+        self.unknowns[:, left], self.apart[left] = track.unknowns, track.apart
+        self.used[left] += track.used
+        if self.taken is None:
+            self.taken = track.taken  # the first pace sees all lanes
+        elif track.taken is not None:
+            self.taken[:, left] = track.taken
+        self.left = np.flatnonzero(self.apart >= CONVERGED)
+
+
+def _march_on(
+    system: SealedSystem, at: Conditions, rule: ChargeRule, track: Track, pace: Pace, steps: int
+) -> None:
+    """March boldly from far with half of the cells first, else with all of them."""
+    if pace is BOLD and track.taken is None:
+        march(system, at, rule, track, COARSE, steps)
+        track.refine()
+    march(system, at, rule, track, pace, steps)
 
 
 def _start(system: SealedSystem, at: Conditions, rule: ChargeRule) -> Array:
@@ -148,12 +190,12 @@ def _start(system: SealedSystem, at: Conditions, rule: ChargeRule) -> Array:
         room + 30.0 - evaporating,
         0.5 * (warm - low.vapour_enthalpy),
     )
-    e = evaluate(system, at, trial, ROUGHLY)
-    flow = np.log(np.maximum(e.capillary.required_length / system.capillary.length, 1e-6))
-    merit = np.abs(0.5 * flow) + np.abs(rule.residual(at, e))
-    best = np.argmin(merit.reshape(-1, merit.shape[-1]), axis=0)
-    grid = trial.stacked().reshape(5, -1, merit.shape[-1])
-    return grid[:, best, np.arange(merit.shape[-1])]
+    count = source.size
+    asked = np.tile(np.arange(count), BELOW_SOURCE.size * ABOVE_ROOM.size)
+    grid = trial.stacked().reshape(5, -1)
+    merit = merits(system, at, rule, count, asked, grid).reshape(-1, count)
+    best = np.argmin(merit, axis=0)
+    return grid.reshape(5, -1, count)[:, best, np.arange(count)]
 
 
 def _drowned(system: SealedSystem, e: Evaluation) -> NDArray[np.bool_]:

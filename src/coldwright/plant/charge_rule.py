@@ -7,7 +7,7 @@ from typing import Protocol
 
 import numpy as np
 
-from coldwright.arrays import Array
+from coldwright.arrays import Array, lanes
 from coldwright.plant.evaluation import Conditions, Evaluation
 
 # The exit gas is asked to come at most this share of the way to the source.
@@ -30,7 +30,7 @@ class FixedCharge:
 
     def residual(self, at: Conditions, evaluation: Evaluation) -> Array:  # noqa: ARG002 (protocol)
         """Content over charge, less one."""
-        return np.asarray(evaluation.inventory.total / self.charge - 1.0)
+        return lanes(evaluation.inventory.total / self.charge - 1.0)
 
 
 @dataclass(frozen=True)
@@ -51,4 +51,4 @@ class StatedSuperheat:
         wanted = self.superheat / span
         gap = wanted - GREATEST_SHARE
         wanted = 0.5 * (wanted + GREATEST_SHARE - np.sqrt(gap**2 + 0.02**2))
-        return np.asarray(evaluation.returning.superheat / span - wanted)
+        return lanes(evaluation.returning.superheat / span - wanted)

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from coldwright.arrays import Array
+from coldwright.arrays import Array, lanes
 from coldwright.fluids.refrigerants import Saturated, Suction, Vapour
 from coldwright.parts.capillary import (
     FIRST_PLACING,
@@ -153,7 +153,7 @@ def evaluate(
 
 def _subcooling(high: Saturated, liquid: Array) -> Array:
     """How far [K] liquid of this enthalpy [J/kg] lies under saturation; 0 where gas is left."""
-    return np.asarray(np.maximum(high.liquid_enthalpy - liquid, 0.0) / high.liquid_specific_heat)
+    return lanes(np.maximum(high.liquid_enthalpy - liquid, 0.0) / high.liquid_specific_heat)
 
 
 def _capillary_and_exchanger(
@@ -186,6 +186,7 @@ def _capillary_and_exchanger(
         unknowns.exchanged_heat,
         gas_in_exchanger.transfer_units_per_metre,
         gas_in_exchanger.inlet_temperature,
+        cells=placing.cells,
         placing=placing,
     )
     joined = system.suction_line.joined_length
@@ -221,7 +222,7 @@ def _return_gas(
 
 def _homogeneous(gas: Suction) -> Array:
     """Density [kg/m3] of returning gas with the liquid that it carries, both equally fast."""
-    return np.asarray(gas.gas_density / np.maximum(gas.quality, LEAST_QUALITY))
+    return lanes(gas.gas_density / np.maximum(gas.quality, LEAST_QUALITY))
 
 
 def _inventory(

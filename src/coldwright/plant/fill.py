@@ -6,10 +6,10 @@ import numpy as np
 from numpy.typing import NDArray
 
 from coldwright.arrays import Array
+from coldwright.parts.lane_tools import flat_lanes, shaped_lanes, take_lanes
 from coldwright.plant.balance import BALANCED, Balance, settle
 from coldwright.plant.charge_rule import FixedCharge, StatedSuperheat
 from coldwright.plant.evaluation import Conditions, Unknowns
-from coldwright.plant.lane_tools import flat_lanes, shaped_lanes, take_lanes
 from coldwright.plant.system import SealedSystem
 
 # Trial charges as shares of both tubes filled with liquid.

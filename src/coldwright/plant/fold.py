@@ -15,10 +15,10 @@ import numpy as np
 from numpy.typing import NDArray
 
 from coldwright.arrays import Array
+from coldwright.parts.lane_tools import flat_lanes, take_lanes
 from coldwright.plant.balance import BALANCED, Balance, settle
 from coldwright.plant.charge_rule import FixedCharge
 from coldwright.plant.evaluation import Conditions
-from coldwright.plant.lane_tools import flat_lanes, take_lanes
 from coldwright.plant.system import SealedSystem
 
 # Sources from which the machine may come, off the one asked for [K].

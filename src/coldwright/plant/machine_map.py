@@ -20,11 +20,11 @@ from numpy.typing import NDArray
 
 from coldwright.arrays import Array
 from coldwright.parts.cold_side.surface_heat import ColdSide
+from coldwright.parts.lane_tools import take_lanes
 from coldwright.plant.balance import BALANCED, Balance, settle
 from coldwright.plant.charge_rule import FixedCharge
 from coldwright.plant.evaluation import Conditions, Evaluation
 from coldwright.plant.hermite import Sheet
-from coldwright.plant.lane_tools import take_lanes
 from coldwright.plant.system import SealedSystem
 
 READ = (

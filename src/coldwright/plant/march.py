@@ -13,10 +13,10 @@ import numpy as np
 from numpy.typing import NDArray
 
 from coldwright.arrays import Array
-from coldwright.parts.capillary import FIRST_PLACING, Placing
+from coldwright.parts.capillary import CELLS
 from coldwright.plant.charge_rule import ChargeRule
-from coldwright.plant.evaluation import Conditions, Evaluation, Unknowns, evaluate
-from coldwright.plant.lane_tools import take_lanes
+from coldwright.plant.evaluation import Conditions
+from coldwright.plant.look import Look, Looker, refined
 from coldwright.plant.system import SealedSystem
 
 # Below the 1e-8 that a balance stands for; mixing the passes of the exchanger leaves some noise.
@@ -57,9 +57,23 @@ class Pace:
     poor: float
     far: float
     haste: float | None
+    cells: int = CELLS  # of the capillary's march
+    until: float = CONVERGED  # greatest residual that is good enough
 
 
-BOLD = Pace(first_step=30.0, reach=6.0, carried=3, poor=0.3, far=0.3, haste=1.0)
+# With half of the cells a look costs half, and its flow is off by some per mille: enough for the
+# way to where Newton's method ends it.
+COARSE = Pace(
+    first_step=30.0,
+    reach=6.0,
+    carried=5,
+    poor=0.5,
+    far=0.3,
+    haste=1.0,
+    cells=CELLS // 2,
+    until=0.1,
+)
+BOLD = Pace(first_step=30.0, reach=6.0, carried=5, poor=0.5, far=0.3, haste=1.0)
 CAREFUL = Pace(first_step=3.0, reach=1.0, carried=1, poor=0.0, far=0.0, haste=0.5)
 # Where liquid forms anew in a strongly cooled capillary its heat may have no place at rest.
 STUBBORN = Pace(first_step=3.0, reach=1.0, carried=1, poor=0.0, far=0.0, haste=None)
@@ -87,13 +101,25 @@ class Track:
         """What is left to do: the greatest residual, or the exchanger's heat not yet in place."""
         return self.norm if self.haste is None else np.maximum(self.norm, self.misplaced)
 
+    def refine(self) -> None:
+        """Go on with the full number of cells: all that was found stays but the last residual."""
+        self.move[:] = 0.0
+        self.norm[:] = FIRST_NORM
+        if self.taken is not None:
+            self.taken = refined(self.taken, CELLS)
+
     @classmethod
-    def start(cls, unknowns: Array, first_step: float, haste: float | None) -> Track:
-        """At the beginning; the first step takes all slopes."""
+    def start(
+        cls, unknowns: Array, first_step: Array, haste: float | None, taken: Array | None = None
+    ) -> Track:
+        """At the beginning; the first step takes all slopes.
+
+        `taken` is where a state nearby took the exchanger's heat, where one is known.
+        """
         count = unknowns.shape[1]
         return cls(
-            unknowns=unknowns,
-            step=np.full(count, first_step),
+            unknowns=unknowns.copy(),
+            step=first_step.copy(),
             norm=np.full(count, FIRST_NORM),
             slope=np.zeros((5, 5, count)),
             storage=np.zeros((5, 5, count)),
@@ -103,95 +129,57 @@ class Track:
             used=np.zeros(count, dtype=np.int_),
             misplaced=np.full(count, FIRST_NORM),
             haste=haste,
+            taken=None if taken is None else taken.copy(),
         )
-
-
-def residuals(at: Conditions, rule: ChargeRule, e: Evaluation) -> Array:
-    """Relative residuals [equation, lane]: flow, charge, return gas, shell, exchanger."""
-    return np.stack(
-        np.broadcast_arrays(
-            e.net_flow / e.compressor.mass_flow,
-            rule.residual(at, e),
-            e.returning.excess / e.latent_heat,
-            e.compressor.shell_excess / e.compressor.power,
-            e.returning.exchanger_excess / e.latent_heat,
-        )
-    )
 
 
 def march(
     system: SealedSystem,
     at: Conditions,
     rule: ChargeRule,
-    unknowns: Array,
+    track: Track,
     pace: Pace,
     most_steps: int,
-    first_step: float | None = None,
-    taken: Array | None = None,
 ) -> Track:
-    """March from `unknowns[unknown, lane]` until each lane's residual is below `CONVERGED`.
+    """March on from where `track` stands until each lane's residual is below `pace.until`.
 
-    `taken` is where a state nearby took the exchanger's heat, where one is known. At most
-    `most_steps` steps; a lane that has not come so far shows in `norm`. All of `system`,
+    At most `most_steps` steps; a lane that has not come so far shows in `apart`. All of `system`,
     `at` and `rule` have flat lanes (or none).
     """
-    track = Track.start(unknowns.copy(), first_step or pace.first_step, pace.haste)
-    track.taken = None if taken is None else taken.copy()
-    count = unknowns.shape[1]
+    count = track.norm.size
     active = np.arange(count)
-    for turn in range(most_steps):
+    haste = 1.0 if pace.haste is None else pace.haste
+    looker = Looker(system, at, rule, count, haste, pace.cells)
+    for _ in range(most_steps):
         fresh = track.age[active] >= pace.carried
-        _look(system, at, rule, track, active, fresh)
+        _look(looker, track, active, fresh)
         _move(system, track, active, pace)
-        track.used[active] = turn + 1
-        active = active[track.apart[active] >= CONVERGED]
+        track.used[active] += 1
+        active = active[track.apart[active] >= pace.until]
         if active.size == 0:
             break
     return track
 
 
-def _look(
-    system: SealedSystem,
-    at: Conditions,
-    rule: ChargeRule,
-    track: Track,
-    active: NDArray[np.intp],
-    fresh: NDArray[np.bool_],
-) -> None:
+def _look(looker: Looker, track: Track, active: NDArray[np.intp], fresh: NDArray[np.bool_]) -> None:
     """Evaluate the active lanes, those with `fresh` slopes nudged beside; renew all slopes."""
-    count, own = track.norm.size, active.size
+    own = active.size
     nudged = np.flatnonzero(fresh)
     asked = np.concatenate([np.arange(own), np.tile(nudged, 5)])
-    trial = track.unknowns[:, active[asked]]
+    lane = active[asked]
+    trial = track.unknowns[:, lane]
     beside = trial[:, own:].reshape(5, 5, nudged.size)
     trial[:, own:] = (beside + np.diag(NUDGE)[:, :, None]).reshape(5, -1)
-    lane = active[asked]
-    there = take_lanes(at, lane, count)
-    placing = _placing(track, lane)
-    state = evaluate(take_lanes(system, lane, count), there, Unknowns(*trial), placing)
-    found = residuals(there, take_lanes(rule, lane, count), state)
-    _carry_on(track, active[~fresh], found[:, :own][:, ~fresh])
+    seen = looker.at_rest(lane, trial) if track.haste is None else looker(lane, trial, track.taken)
+    _carry_on(track, active[~fresh], seen.residual[:, :own][:, ~fresh])
     if nudged.size:
-        _renew(track, active[nudged], state, found, own, nudged)
-    track.residual[:, active] = found[:, :own]
-    _keep_placed(track, active, state, own)
-
-
-def _placing(track: Track, lane: NDArray[np.intp]) -> Placing:
-    """How a look places the exchanger's heat: going on from the last one, or always anew."""
-    if track.haste is None or track.taken is None:
-        return FIRST_PLACING
-    return Placing.near(track.taken[:, lane], track.haste)
-
-
-def _keep_placed(track: Track, active: NDArray[np.intp], state: Evaluation, own: int) -> None:
-    """Keep where the exchanger's heat is taken, for the next look to begin with."""
-    where, flow = state.capillary.taken, state.net_flow
-    where = np.broadcast_to(where, (len(where), *flow.shape))[:, :own]
+        _renew(track, active[nudged], seen, own, nudged)
+    track.residual[:, active] = seen.residual[:, :own]
+    # Where the exchanger's heat is taken, for the next look to begin with.
     if track.taken is None:
-        track.taken = np.zeros((len(where), track.norm.size))
-    track.taken[:, active] = where
-    track.misplaced[active] = np.broadcast_to(state.capillary.misplaced, flow.shape)[:own]
+        track.taken = np.zeros((len(seen.taken), track.norm.size))
+    track.taken[:, active] = seen.taken[:, :own]
+    track.misplaced[active] = seen.misplaced[:own]
 
 
 def _carry_on(track: Track, lane: NDArray[np.intp], found: Array) -> None:
@@ -205,26 +193,16 @@ def _carry_on(track: Track, lane: NDArray[np.intp], found: Array) -> None:
 
 
 def _renew(
-    track: Track,
-    lane: NDArray[np.intp],
-    state: Evaluation,
-    found: Array,
-    own: int,
-    nudged: NDArray[np.intp],
+    track: Track, lane: NDArray[np.intp], seen: Look, own: int, nudged: NDArray[np.intp]
 ) -> None:
-    """Slopes and storage from the nudged evaluations that stand behind the first `own`."""
-    beside = found[:, own:].reshape(5, 5, nudged.size)
-    track.slope[:, :, lane] = (beside - found[:, None, nudged]) / NUDGE[:, None]
-
-    def at_base(value: Array) -> Array:
-        return np.asarray(np.broadcast_to(value, found.shape[1:])[nudged])
-
-    low_side = np.broadcast_to(state.inventory.low_side, found.shape[1:])
-    rise = low_side[own:].reshape(5, nudged.size) - low_side[nudged]
+    """Slopes and storage from the nudged looks that stand behind the first `own`."""
+    beside = seen.residual[:, own:].reshape(5, 5, nudged.size)
+    track.slope[:, :, lane] = (beside - seen.residual[:, None, nudged]) / NUDGE[:, None]
+    rise = seen.low_side[own:].reshape(5, nudged.size) - seen.low_side[nudged]
     storage = np.zeros((5, 5, nudged.size))
-    storage[0] = rise / NUDGE[:, None] / at_base(state.compressor.mass_flow)
-    storage[2, 2] = storage[4, 4] = LAG / at_base(state.latent_heat)
-    storage[3, 3] = SHELL_CAPACITY / at_base(state.compressor.power)
+    storage[0] = rise / NUDGE[:, None] / seen.mass_flow[nudged]
+    storage[2, 2] = storage[4, 4] = LAG / seen.latent_heat[nudged]
+    storage[3, 3] = SHELL_CAPACITY / seen.power[nudged]
     track.storage[:, :, lane] = storage
     track.age[lane] = 0
 

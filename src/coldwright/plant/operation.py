@@ -14,12 +14,12 @@ from numpy.typing import NDArray
 from coldwright.arrays import Array
 from coldwright.parts.cold_box import BoxState, box_at_air, box_at_source
 from coldwright.parts.conditions import Surroundings
+from coldwright.parts.lane_tools import flat_lanes, take_first_axis
 from coldwright.plant.balance import BALANCED, Balance, settle
 from coldwright.plant.box import Plant, Room, conditions, surroundings
 from coldwright.plant.charge_rule import FixedCharge, StatedSuperheat
 from coldwright.plant.evaluation import Unknowns
 from coldwright.plant.fill import find_charge
-from coldwright.plant.lane_tools import flat_lanes, take_first_axis
 
 # Passes in which the condenser's warmth, the back wall's heat and the running share agree.
 CYCLING_PASSES = 3

@@ -11,8 +11,8 @@ from coldwright.build.schema.cabinet import Cabinet as CabinetSection
 from coldwright.build.translation.box import air_path_of
 from coldwright.parts.cold_box import BoxState, box_at_air
 from coldwright.parts.conditions import Surroundings
+from coldwright.parts.lane_tools import take_lanes
 from coldwright.plant.box import surroundings
-from coldwright.plant.lane_tools import take_lanes
 from coldwright.verdict.case import Case
 from coldwright.verdict.explanation import Explanation
 from coldwright.verdict.figures import CELSIUS, at_lane

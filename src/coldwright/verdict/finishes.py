@@ -11,8 +11,8 @@ import numpy as np
 from coldwright.arrays import Array
 from coldwright.parts.cold_box import BoxState, box_at_source
 from coldwright.parts.cold_side.surface_heat import ColdSide
+from coldwright.parts.lane_tools import take_lanes
 from coldwright.plant.box import surroundings
-from coldwright.plant.lane_tools import take_lanes
 from coldwright.shop.surfaces import surface
 from coldwright.verdict.case import Case
 from coldwright.verdict.figures import CELSIUS, at_lane

@@ -11,11 +11,11 @@ from coldwright.arrays import Array, lanes
 from coldwright.parts.cold_box import BoxState, box_at_source
 from coldwright.parts.cold_side.holdover import Holdover, store_time
 from coldwright.parts.conditions import Surroundings
+from coldwright.parts.lane_tools import flat_lanes
 from coldwright.plant.balance import BALANCED, Balance, settle
 from coldwright.plant.box import Plant, Room, conditions, surroundings
 from coldwright.plant.charge_rule import FixedCharge
 from coldwright.plant.evaluation import Unknowns
-from coldwright.plant.lane_tools import flat_lanes
 from coldwright.verdict.figures import CELSIUS, at_lane
 
 SECONDS_PER_HOUR = 3600.0

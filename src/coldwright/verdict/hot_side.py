@@ -16,11 +16,11 @@ from coldwright.arrays import lanes
 from coldwright.build.translation.condenser import CHANNEL_OPENING_LOSS
 from coldwright.parts.hot_side import Condenser, SheetCondenser
 from coldwright.parts.hot_side.condenser import NO_WALL
+from coldwright.parts.lane_tools import stack_lanes
 from coldwright.plant.balance import BALANCED, settle
 from coldwright.plant.box import conditions
 from coldwright.plant.charge_rule import FixedCharge
 from coldwright.plant.evaluation import Evaluation, Unknowns
-from coldwright.plant.lane_tools import stack_lanes
 from coldwright.plant.operation import Point
 from coldwright.plant.pressure_losses import pressure_losses
 from coldwright.shop.materials import material

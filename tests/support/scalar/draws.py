@@ -12,10 +12,10 @@ from coldwright.parts.cold_side.plate import Plate
 from coldwright.parts.cold_side.tube import EvaporatorTube
 from coldwright.parts.cold_side.vessel import Vessel
 from coldwright.parts.cold_side.vessel_shell import VesselShell
+from coldwright.parts.lane_tools import take_lanes
 from coldwright.plant.balance import BALANCED, Balance, settle
 from coldwright.plant.charge_rule import FixedCharge
 from coldwright.plant.evaluation import Conditions
-from coldwright.plant.lane_tools import take_lanes
 from coldwright.plant.system import SealedSystem
 from support.scalar.balance import CLOSED, solve
 from support.scalar.machine import Machine

@@ -6,9 +6,9 @@ from collections.abc import Iterator
 
 from coldwright.arrays import lanes
 from coldwright.errors import Notice
+from coldwright.parts.lane_tools import take_lanes
 from coldwright.plant.box import conditions
 from coldwright.plant.fold import SecondState, second_state
-from coldwright.plant.lane_tools import take_lanes
 from coldwright.verdict.case import Case, Finding
 from coldwright.verdict.figures import CELSIUS, at_lane
 

@@ -10,6 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from coldwright.arrays import Array
+from coldwright.tracing.parts import arrays_in, with_arrays
 
 T = TypeVar("T")
 
@@ -51,7 +52,7 @@ def stack_lanes(parts: Sequence[T]) -> T:
     if isinstance(first, tuple):
         entries = zip(*cast(Sequence[tuple[Any, ...]], parts), strict=True)
         return cast(T, tuple(stack_lanes(entry) for entry in entries))
-    if not is_dataclass(first) or type(first).__module__.startswith("coldwright.fluids"):
+    if not is_dataclass(first) or has_no_lanes(type(first)):
         return first
     stacked = {
         f.name: stack_lanes([getattr(part, f.name) for part in parts]) for f in fields(first)
@@ -59,15 +60,13 @@ def stack_lanes(parts: Sequence[T]) -> T:
     return cast(T, replace(cast(Any, first), **stacked))
 
 
+def has_no_lanes(kind: type) -> bool:
+    """Whether nothing in parts of a type is of lanes: fluids are none, their states are."""
+    home = kind.__module__
+    return home.startswith("coldwright.fluids") and not home.endswith("_states")
+
+
 def _each_array(part: T, change: Callable[[Array], Array]) -> T:
     """Apply `change` to every array of a part and of the parts in it; fluids have no lanes."""
-    if isinstance(part, np.ndarray):
-        return cast(T, change(part))
-    if isinstance(part, np.generic):
-        return cast(T, change(np.asarray(part)))
-    if isinstance(part, tuple):
-        return cast(T, tuple(_each_array(entry, change) for entry in part))
-    if not is_dataclass(part) or type(part).__module__.startswith("coldwright.fluids"):
-        return part
-    changed = {f.name: _each_array(getattr(part, f.name), change) for f in fields(part)}
-    return cast(T, replace(cast(Any, part), **changed))
+    arrays = arrays_in(part, has_no_lanes)
+    return cast(T, with_arrays(part, iter([change(np.asarray(a)) for a in arrays]), has_no_lanes))

@@ -1,0 +1,1 @@
+"""Functions over lanes written down once and compiled; see `kernel`."""
