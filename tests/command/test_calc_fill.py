@@ -34,6 +34,15 @@ def test_the_charge_is_all_accounted_for(stated):
         assert all(mass >= 0.0 for mass in places.values())
 
 
+def test_the_stopped_machine_holds_the_charge_too(stated):
+    rest = stated["at_rest"]
+    for state in ("between_runs", "in_the_room", "hottest_day", "coolest_room"):
+        whole = sum(rest[state][place] for place in ("vapour_g", "dissolved_g", "liquid_g"))
+        assert whole == pytest.approx(stated["charge_g"], rel=1e-9)
+    # Between two runs the oil still holds what it held.
+    assert rest["between_runs"]["dissolved_g"] == pytest.approx(stated["places"]["held_g"]["oil"])
+
+
 def test_the_window_lies_between_starved_and_wet(stated):
     assert stated["window_open"]
     assert stated["width_g"] == pytest.approx(stated["most_g"] - stated["least_g"])

@@ -12,6 +12,7 @@ from coldwright.plant.balance import BALANCED, Balance
 from coldwright.plant.operation import Operation
 from coldwright.verdict.air_way_figures import air_way_figures
 from coldwright.verdict.assess import Assessment
+from coldwright.verdict.at_rest import at_rest_figures, at_rest_of
 from coldwright.verdict.case import Case
 from coldwright.verdict.cold_side_figures import cold_side_figures
 from coldwright.verdict.electrics import electric_figures, machine_stated
@@ -61,6 +62,7 @@ def report(assessment: Assessment) -> dict[str, Any]:
         "compressor": asdict(machine_stated(case)),
         "electrics": asdict(electric_figures(case)),
         "charge": _charge(case, state),
+        "at_rest": at_rest_figures(at_rest_of(case)),
         "vessel": vessel_figures(case),
         "holdover": holdover_figures(case.melting),
         "changes": [asdict(each) for each in judgement.helps],

@@ -6,13 +6,15 @@ from collections.abc import Mapping
 from dataclasses import asdict
 
 from coldwright.build.result import Build
-from coldwright.build.translation.plant import translate
+from coldwright.build.translation.plant import Translation, translate
 from coldwright.cli.calc.answer import ICE_POINT, Answer, Data, Row, Writer, cited, noticed
+from coldwright.cli.rest_rows import rest_rows
 from coldwright.errors import Fault, InputError
 from coldwright.plant.balance import REASONS, Balance
 from coldwright.shop.cautions import cautions_for
 from coldwright.shop.refrigerant_safety import safety
 from coldwright.units import Kind, System
+from coldwright.verdict.at_rest import at_rest, at_rest_figures
 from coldwright.verdict.checks.circuit import FIND_IT, full_tubes, too_full
 from coldwright.verdict.figures import at_lane
 from coldwright.verdict.fill_window import (
@@ -24,6 +26,13 @@ from coldwright.verdict.fill_window import (
 
 GRAM = 1e3
 WARNED = ("local_law", "no_venting", "flammable_refrigerant")
+SOURCES = (
+    "rice_1987_charge",
+    "smith_1969_void",
+    "fill_window_limits",
+    "calc_settled_mass",
+    "oil_dilution_limit",
+)
 STATES = {
     "held_g": "held",
     "running_g": "never stops",
@@ -75,8 +84,17 @@ def answer_of(build: Build, options: Mapping[str, float | None]) -> Data:
             "running_g": _grams(window, operation.running.balance),
             "hot_pull_down_g": _grams(window, window.operation.pull_down),
         },
+        "at_rest": _at_rest(build, translation, window),
         "ladder": _ladder(hot, cold),
     }
+
+
+def _at_rest(build: Build, translation: Translation, window: FillWindow) -> Data | None:
+    """The stopped machine, from the state that the box comes to."""
+    o = window.operation
+    held = at_lane(o.cycling.run_fraction, 0) <= 1.0
+    found = at_rest(build, translation, o.cycling if held else o.running, window.charge)
+    return at_rest_figures(found)
 
 
 def _grams(window: FillWindow, balance: Balance) -> dict[str, float]:
@@ -125,12 +143,13 @@ def _ladder(hot: Rungs, cold: Rungs) -> list[Data]:
 
 def show(data: Data, build: Build, system: System, as_json: bool) -> None:
     """Print the answer."""
-    write = Writer(data, system)
+    write = Writer(data, system, build.site.atmospheric_pressure)
     title = f"{build.name}: {write.figure('charge_g')} of {data['refrigerant']}"
     found = cautions_for(safety(data["refrigerant"]).safety_class)
     cautions = [noticed(each) for each in found if each.code in WARNED]
     rows = [*_window_rows(data, write), *_worth_rows(data, write), *_place_rows(data, write)]
-    sources = cited("rice_1987_charge", "smith_1969_void", "fill_window_limits")
+    rows += rest_rows(data["at_rest"], write.value)
+    sources = cited(*SOURCES)
     Answer(title, data, rows, _meaning(data, write), cautions, sources).show(as_json)
 
 

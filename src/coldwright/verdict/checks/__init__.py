@@ -12,6 +12,7 @@ from coldwright.verdict.checks.gas import gas_findings
 from coldwright.verdict.checks.holdover import holdover_findings
 from coldwright.verdict.checks.machine import machine_findings
 from coldwright.verdict.checks.ranges import range_findings
+from coldwright.verdict.checks.rest import rest_findings
 from coldwright.verdict.checks.tubes import tube_findings
 
 ALL = (
@@ -21,6 +22,7 @@ ALL = (
     machine_findings,
     electric_findings,
     circuit_findings,
+    rest_findings,
     fold_findings,
     box_findings,
     range_findings,
