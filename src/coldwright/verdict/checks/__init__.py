@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from coldwright.verdict.case import Case, Finding
+from coldwright.verdict.checks.audit import audit_findings
 from coldwright.verdict.checks.box import box_findings
 from coldwright.verdict.checks.brine import brine_findings
 from coldwright.verdict.checks.circuit import circuit_findings
@@ -26,6 +27,7 @@ ALL = (
     fold_findings,
     box_findings,
     range_findings,
+    audit_findings,
     tube_findings,
 )
 GRAVITY = {"danger": 0, "warning": 1, "info": 2}
