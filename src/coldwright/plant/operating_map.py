@@ -19,6 +19,15 @@ from coldwright.plant.balance import BALANCED, Balance, settle
 from coldwright.plant.charge_rule import FixedCharge
 from coldwright.plant.evaluation import Conditions
 from coldwright.plant.hermite import Sheet
+from coldwright.plant.operating_layout import (
+    along_columns,
+    between_rooms,
+    carried_on,
+    filled_rows,
+    first_columns,
+    knots_of,
+    pieces_of,
+)
 from coldwright.plant.system import SealedSystem
 
 READ = (
@@ -39,10 +48,6 @@ CAPACITY, POWER, CONDENSER_HEAT, MASS_FLOW, EVAPORATING, CONDENSING = range(6)
 # Rooms at first, and at most; sources of the search for bends; rounds that place a bend [secant].
 FIRST_ROOMS, MOST_ROOMS = 5, 13
 SEARCHED, PLACED = 15, 4
-# About a bend so much [K] is rounded; bends nearer than this to one another are one.
-ROUNDED, LEAST_GAP = 2.0, 0.5
-# Points between two whole numbers of the common coordinate: about a bend, and between bends.
-NEAR, FAR = np.array([0.0, 0.15, 0.4, 0.7]), np.array([0.0, 0.25, 0.5, 0.75])
 # What a curve half-way between points may miss before more are put there.
 SHARE_GOOD, KELVIN_GOOD = 2e-3, 0.04
 LEAST_CAPACITY = 50.0  # W; a share is taken of no less
@@ -93,7 +98,7 @@ class OperatingMap:
 
     def _coordinate(self, source: Array, room: Array) -> Array:
         """The common coordinate of a place."""
-        knots = _between_rooms(self.rooms, self.knots, room)
+        knots = between_rooms(self.rooms, self.knots, room)
         cell = np.clip(np.sum(knots <= source, axis=0) - 1, 0, len(knots) - 2)
         lane = np.arange(len(cell))
         low, high = knots[cell, lane], knots[cell + 1, lane]
@@ -118,7 +123,7 @@ def operating_map(
     axis = np.linspace(*rooms, FIRST_ROOMS)
     wide = _searched(sources, system)
     seen = work.bends(axis, wide)
-    knots = _knots(_carried_on(seen, axis, wide), sources)
+    knots = knots_of(carried_on(seen, axis, wide), sources)
     columns, rows = work.columns(axis, knots)
     untried = np.ones(len(axis) - 1, dtype=bool)
     while True:
@@ -135,12 +140,13 @@ def operating_map(
         seen = np.concatenate([seen, work.bends(new, wide)], axis=1)[:, order]
         axis = np.concatenate([axis, new])[order]
         untried = np.isin(axis[:-1], new) | np.isin(axis[1:], new)
-        knots = _knots(_carried_on(seen, axis, wide), sources)
+        knots = knots_of(carried_on(seen, axis, wide), sources)
     values = np.stack([rows[room].values for room in axis])
     known = np.stack([rows[room].known for room in axis])
-    filled = _filled(values, known, columns)
+    filled = filled_rows(values, known, columns)
     sheets = tuple(
-        Sheet.through(axis, columns[piece], filled[None][:, :, piece]) for piece in _pieces(columns)
+        Sheet.through(axis, columns[piece], filled[None][:, :, piece])
+        for piece in pieces_of(columns)
     )
     return OperatingMap(sheets, columns, knots, known, work.count)
 
@@ -159,72 +165,6 @@ def _searched(sources: tuple[float, float], system: SealedSystem) -> tuple[float
     least = system.refrigerant.least_temperature + COLDEST_SOURCE
     low, high = max(sources[0] - BEYOND, least), min(sources[1] + BEYOND, HOTTEST_SOURCE)
     return min(low, sources[0]), max(high, sources[1])
-
-
-def _carried_on(seen: Array, rooms: Array, sources: tuple[float, float]) -> Array:
-    """Bends `[bend, room]`, coldest first: those `seen` (NaN: not in the search), carried on.
-
-    A bend that fewer than two rooms show is none. Beyond the rooms that show it, it goes on
-    straight, and stays out of `sources`, the range in which it was not seen.
-    """
-    kept = np.sum(np.isfinite(seen), axis=1) >= 2
-    shown = np.isfinite(seen[kept])
-    if not np.any(kept):
-        return np.zeros((0, len(rooms)))
-    rows = []
-    for row, there in zip(seen[kept], shown, strict=True):
-        slope, level = np.polyfit(rooms[there], row[there], 1)
-        on = slope * rooms + level
-        colder = (rooms < np.mean(rooms[there])) == (slope > 0.0)
-        beyond = (np.minimum(on, sources[0]), np.maximum(on, sources[1]))
-        rows.append(np.where(there, row, np.where(colder, *beyond)))
-    order = np.argsort([np.mean(row[there]) for row, there in zip(rows, shown, strict=True)])
-    bends, shown = np.stack(rows)[order], shown[order]
-    # What is carried on gives way to the bend beside it.
-    for k in range(1, len(bends)):
-        low, high = bends[k - 1], bends[k]
-        bends[k - 1] = np.where(shown[k - 1], low, np.minimum(low, high - ROUNDED))
-        bends[k] = np.where(shown[k], high, np.maximum(high, bends[k - 1] + ROUNDED))
-    apart = np.all(np.diff(bends, axis=0) > LEAST_GAP, axis=1)
-    return np.asarray(bends[np.concatenate([[True], apart])])
-
-
-def _between_rooms(axis: Array, values: Array, room: Array) -> Array:
-    """`values[..., room]` at other rooms, monotone between; held at the edges."""
-    from scipy.interpolate import PchipInterpolator  # noqa: PLC0415 (slow to load)
-
-    held = np.clip(room, axis[0], axis[-1])
-    return np.asarray(PchipInterpolator(axis, values, axis=-1)(held))
-
-
-def _knots(bends: Array, sources: tuple[float, float]) -> Array:
-    """Sources [K] at the whole numbers of the coordinate, `[knot, room]`, rising in each room.
-
-    The ends, and for each bend its place with what is rounded before and behind it.
-    """
-    low, high = (np.full(bends.shape[1], each) for each in sources)
-    if len(bends) == 0:
-        return np.stack([low, high])
-    low = np.minimum(low, bends[0] - 2.0 * ROUNDED)
-    high = np.maximum(high, bends[-1] + 2.0 * ROUNDED)
-    ends = np.concatenate([low[None], bends, high[None]])
-    gaps = np.diff(ends, axis=0)
-    rows = [low]
-    for i, bend in enumerate(bends):
-        before, behind = (np.minimum(ROUNDED, gaps[i + side] / 3.0) for side in (0, 1))
-        rows += [bend - before, bend, bend + behind]
-    return np.stack([*rows, high])
-
-
-def _filled(values: Array, known: NDArray[np.bool_], columns: Array) -> Array:
-    """Values with those that did not settle put on straight lines along their own column."""
-    found = values.copy()
-    for room in range(len(values)):
-        good = known[room]
-        if np.any(good) and not np.all(good):
-            for what in range(values.shape[-1]):
-                found[room, :, what] = np.interp(columns, columns[good], values[room, good, what])
-    return found
 
 
 class _Work:
@@ -292,7 +232,7 @@ class _Work:
 
         Placed by the coolest, the middle and the hottest room, whose rows are given with them.
         """
-        axis = _first_columns(len(knots) - 1)
+        axis = first_columns(len(knots) - 1)
         some = np.array([0, len(rooms) // 2, len(rooms) - 1])
         values, known = self.settled(axis, knots[:, some], rooms[some])
         doubtful = np.ones(len(axis) - 1, dtype=bool)
@@ -301,7 +241,7 @@ class _Work:
             if cells.size == 0:
                 break
             middle = 0.5 * (axis[cells] + axis[cells + 1])
-            expected = _along(axis, _filled(values, known, axis), middle)
+            expected = along_columns(axis, filled_rows(values, known, axis), middle)
             found, good = self.settled(middle, knots[:, some], rooms[some])
             poor = np.any(good & (_off(expected, found) > 1.0), axis=0)
             axis = np.insert(axis, cells + 1, middle)
@@ -340,44 +280,14 @@ class _Work:
         if middle.size == 0:
             return off
         some = np.arange(1, len(columns), EACH_CHECKED)
-        there = _between_rooms(rooms, knots, middle)
+        there = between_rooms(rooms, knots, middle)
         found, good = self.settled(columns[some], there, middle)
         values = np.stack([rows[room].values for room in rooms])
         known = np.stack([rows[room].known for room in rooms])
-        along = np.moveaxis(_filled(values, known, columns)[:, some], 0, -1)
-        expected = np.moveaxis(_between_rooms(rooms, along, middle), -1, 0)
+        along = np.moveaxis(filled_rows(values, known, columns)[:, some], 0, -1)
+        expected = np.moveaxis(between_rooms(rooms, along, middle), -1, 0)
         off[untried] = np.max(np.where(good, _off(expected, found), 0.0), axis=1)
         return off
-
-
-def _pieces(columns: Array) -> list[NDArray[np.intp]]:
-    """Indices of the points between one whole number and the next, both with them."""
-    count = round(float(columns[-1]))
-    return [np.flatnonzero((columns >= i) & (columns <= i + 1)) for i in range(count)]
-
-
-def _along(columns: Array, values: Array, at: Array) -> Array:
-    """`values[room, column, READ]` at other points of the coordinate, piece by piece."""
-    from scipy.interpolate import PchipInterpolator  # noqa: PLC0415 (slow to load)
-
-    found = np.empty((values.shape[0], at.size, values.shape[2]))
-    for i, piece in enumerate(_pieces(columns)):
-        here = (at >= i) & (at <= i + 1)
-        if np.any(here):
-            curve = PchipInterpolator(columns[piece], values[:, piece], axis=1)
-            found[:, here] = curve(at[here])
-    return found
-
-
-def _first_columns(pieces: int) -> Array:
-    """Points of the coordinate to begin with: dense near each bend, on both sides alike."""
-    rows = []
-    for i in range(pieces):
-        # Of three pieces the first lies between bends, the next two about one: ahead of it, behind.
-        inside = (FAR, np.append(0.0, 1.0 - NEAR[:0:-1]), NEAR)[i % 3]
-        rows.append(i + inside)
-    axis = np.concatenate([*rows, [float(pieces)]])
-    return np.unique(np.round(axis, 9))
 
 
 def quantities(balance: Balance) -> Array:
