@@ -13,6 +13,8 @@ from coldwright.arrays import Array
 
 # About a bend so much [K] is rounded; bends nearer than this to one another are one.
 ROUNDED, LEAST_GAP = 2.0, 0.5
+# A bend is carried on so far [K] beyond the sources in which it was sought.
+CARRIED = 4.0
 # Points between two whole numbers of the common coordinate: about a bend, and between bends.
 NEAR, FAR = np.array([0.0, 0.15, 0.4, 0.7]), np.array([0.0, 0.25, 0.5, 0.75])
 
@@ -59,6 +61,7 @@ def carried_on(seen: Array, rooms: Array, sources: tuple[float, float]) -> Array
         slope, level = np.polyfit(rooms[there], row[there], 1)
         on = slope * rooms + level
         colder = (rooms < np.mean(rooms[there])) == (slope > 0.0)
+        on = np.clip(on, sources[0] - CARRIED, sources[1] + CARRIED)
         beyond = (np.minimum(on, sources[0]), np.maximum(on, sources[1]))
         rows.append(np.where(there, row, np.where(colder, *beyond)))
     order = np.argsort([np.mean(row[there]) for row, there in zip(rows, shown, strict=True)])

@@ -52,13 +52,7 @@ CONTENT_DOUBT = 0.15
 def answer_of(build: Build, options: Mapping[str, float | None]) -> Data:
     """The fill window as plain data. Raises InputError for a charge that fills the tubes."""
     translation = translate(build, **options)
-    if translation.charge is not None:
-        given = at_lane(translation.charge, 0)
-        if given > full_tubes(translation):
-            field = "refrigerant.fill" if options["charge"] is None else "--fill"
-            line = build.line_of(field) if options["charge"] is None else None
-            text = too_full(translation, given, build.units)
-            raise InputError(Fault(field, text, line, FIND_IT.rstrip(".")))
+    charge_that_fits(build, translation, options["charge"])
     window = fill_window(build, translation)
     hot, cold = window.hot_pull_down, window.coldest
     operation = window.operation
@@ -87,6 +81,18 @@ def answer_of(build: Build, options: Mapping[str, float | None]) -> Data:
         "at_rest": _at_rest(build, translation, window),
         "ladder": _ladder(hot, cold),
     }
+
+
+def charge_that_fits(build: Build, translation: Translation, asked: float | None) -> None:
+    """Raise InputError for a charge (`asked` by --fill, or the file's) that fills the tubes."""
+    if translation.charge is None:
+        return
+    given = at_lane(translation.charge, 0)
+    if given > full_tubes(translation):
+        field = "refrigerant.fill" if asked is None else "--fill"
+        line = build.line_of(field) if asked is None else None
+        text = too_full(translation, given, build.units)
+        raise InputError(Fault(field, text, line, FIND_IT.rstrip(".")))
 
 
 def _at_rest(build: Build, translation: Translation, window: FillWindow) -> Data | None:
