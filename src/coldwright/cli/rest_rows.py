@@ -41,7 +41,7 @@ def rest_rows(rest: Mapping[str, Any] | None, written: Written) -> list[Row]:
         (
             "refrigerant in the oil",
             percent(rest["coolest_room"]["worst_oil_share"]),
-            f"at worst, all liquid in the shell; over {percent(rest['thin_oil_share'])} is thin",
+            f"worst case: all liquid in the shell; limit {percent(rest['thin_oil_share'])}",
         ),
     ]
 
