@@ -73,6 +73,7 @@ BORE_OF_TUBE = 0.0049
 ROOM_C, SOURCE_C = (5.0, 45.0), (-45.0, 35.0)
 CHARGE, CAPILLARY = (0.3, 2.0), (0.5, 2.0)
 EFFECTIVENESS = (0.0, 0.85)
+JOINT = (2.0, 60.0)  # W/(m K), from wrapped to soldered all along
 # Where the right charge is found: source and room [°C], superheat [K]; else a share of the tubes.
 DESIGN_C, DESIGN_ROOM_C, DESIGN_SUPERHEAT = -8.0, 22.0, 5.0
 SHARE_OF_TUBES = 0.16
@@ -117,9 +118,11 @@ def _system(name: str, kind: str, between: Between, effectiveness: Array) -> Sea
     """Systems whose capillaries suit, about the nominal machine."""
     nominal, fluid = NOMINAL[name], refrigerant(name)
     size = between(SIZES[kind])
-    joint = between((5.0, 60.0))
+    joint = np.exp(between((np.log(JOINT[0]), np.log(JOINT[1]))))
     joined = -np.log1p(-effectiveness) / _units_per_metre(fluid, nominal.flow * size, joint)
-    length = np.maximum(between((2.0, 4.0)), joined + 0.35)
+    length = np.maximum(between((2.0, 4.0)), joined + 0.4)
+    # The joint lies anywhere along the capillary.
+    start = 0.1 + between((0.0, 1.0)) * (length - joined - 0.15)
     # Flow goes as bore^2.5 over the root of the length.
     bore = nominal.bore * size**0.4 * (length / 3.0) ** 0.2
     coil = between(COILS[kind]) * size
@@ -128,7 +131,7 @@ def _system(name: str, kind: str, between: Between, effectiveness: Array) -> Sea
         refrigerant=fluid,
         compressor=compressor(nominal.displacement * size),
         condenser=condenser(between((8.0, 16.0)) * size),
-        capillary=capillary(length, bore, joined),
+        capillary=replace(capillary(length, bore, joined), exchanger_start=start),
         evaporator=BoilingTube(lanes(BORE_OF_TUBE), coil, lanes(0.0003)),
         cold_side=_cold_side(kind, coil, between),
         suction_line=SuctionLine(
