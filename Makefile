@@ -3,6 +3,8 @@
 # The Python that makes the environment; empty: the newest one on the path that runs and is 3.11+.
 PYTHON ?=
 WORKERS ?= auto
+# Random systems that `make bench` settles; the whole sweep, SWEEP=100000, takes over an hour.
+SWEEP ?= 2400
 READY := .venv/.ready
 BIN := .venv/bin
 
@@ -46,8 +48,9 @@ test: $(READY) ## all checks and tests
 	@echo "== tests"
 	@$(BIN)/python -m pytest -q -n $(WORKERS)
 
-bench: $(READY) ## time the solvers against one another, as ratios within one run
+bench: $(READY) ## time the solvers against one another; settle random systems, SWEEP=100000 for all
 	$(BIN)/python -m benchmarks
+	$(BIN)/python -m benchmarks.sweep --count $(SWEEP)
 
 docs: $(READY) ## write docs/reference from the code's own tables
 	$(BIN)/python tools/reference_docs.py

@@ -10,6 +10,7 @@ from typer.testing import CliRunner
 from coldwright.build import load
 from coldwright.build.translation.plant import translate
 from coldwright.cli.app import app
+from coldwright.cli.calc.fill_signs import sign_notes, sign_rows
 from coldwright.plant.operation import operate
 from support import builds
 
@@ -32,6 +33,15 @@ def test_the_charge_is_all_accounted_for(stated):
     for places in stated["places"].values():
         assert sum(places.values()) == pytest.approx(stated["charge_g"], rel=1e-6)
         assert all(mass >= 0.0 for mass in places.values())
+
+
+def test_the_stopped_machine_holds_the_charge_too(stated):
+    rest = stated["at_rest"]
+    for state in ("between_runs", "in_the_room", "hottest_day", "coolest_room"):
+        whole = sum(rest[state][place] for place in ("vapour_g", "dissolved_g", "liquid_g"))
+        assert whole == pytest.approx(stated["charge_g"], rel=1e-9)
+    # Between two runs the oil still holds what it held.
+    assert rest["between_runs"]["dissolved_g"] == pytest.approx(stated["places"]["held_g"]["oil"])
 
 
 def test_the_window_lies_between_starved_and_wet(stated):
@@ -76,6 +86,29 @@ def test_too_little_and_too_much(charge, verdict, part):
     assert part in data["notes"][0]
 
 
+def test_what_to_do_follows_from_the_window():
+    for charge, words in (("22 g", "serves the hottest start"), ("29 g", "leave it at 29 g")):
+        notes = json.loads(run(CHEESE, "--fill", charge, "--json").stdout)["notes"]
+        assert any(note.startswith("So:") and words in note for note in notes)
+
+
+def test_a_charge_without_a_balance_has_no_signs():
+    assert sign_rows({"right": None, "short": None, "over": None}, None) == []
+    assert sign_notes({"right": None, "short": None, "over": None}, None) == []
+
+
+def test_the_sign_that_tells_most_is_weighed_by_how_well_it_reads(stated):
+    # Power reads to 2 %, a thermometer to 2 K: the greatest change over that is named.
+    signs = stated["signs"]
+    right, over = signs["right"], signs["over"]
+    by_power = abs(over["power_W"] - right["power_W"]) / (0.02 * right["power_W"])
+    by_gas = abs(over["return_gas_C"] - right["return_gas_C"]) / 2.0
+    by_superheat = abs(over["superheat_K"] - right["superheat_K"]) / 2.0
+    note = next(note for note in stated["notes"] if note.startswith("What tells 20 % more"))
+    names = {"power": by_power, "gas back": by_gas, "superheat": by_superheat}
+    assert max(names, key=names.get) in note
+
+
 def test_as_text():
     found = run(CHEESE, "--units", "shop")
     text = " ".join(found.stdout.split())
@@ -83,6 +116,10 @@ def test_as_text():
     assert "oz" in text
     assert "one gram more: evaporating" in text
     assert "in the condenser" in text
+    assert "in all else" in text
+    assert "signs, target held" in text
+    assert "What tells 20 % less soonest here" in text
+    assert "pressure between two runs" in text
     assert "known to about 15 %" in text
 
 

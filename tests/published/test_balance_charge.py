@@ -8,6 +8,7 @@ from coldwright.fluids.refrigerants import refrigerant
 from coldwright.plant.balance import BALANCED, settle
 from coldwright.plant.charge_rule import FixedCharge
 from coldwright.plant.fill import find_charge
+from support.assessed import window_of
 from support.systems import DISPLACEMENT, sealed_system, surroundings
 
 PSI = 6894.757
@@ -60,3 +61,20 @@ def test_head_follows_the_room():
     assert 0.6 < np.diff(state.unknowns.condensing_temperature)[0] / 22.0 < 1.0
     assert state.compressor.power[1] > state.compressor.power[0]
     assert state.evaporator.heat[1] < state.evaporator.heat[0]
+
+
+# Signs of a wrong charge beside the same machine healthy in the same room: suction, discharge and
+# watts fall with too little and rise with too much, superheat rises strongly with too little, the
+# return line turns cold with too much, the machine runs longer with too little (maker service
+# manuals and training texts, as collected from them; read in part).
+@pytest.mark.parametrize("name", ["cheese", "galley"])
+def test_signs_of_a_wrong_charge_point_where_the_trade_says(name):
+    signs = window_of(name).signs
+    short, right, over = signs.short, signs.right, signs.over
+    for key in ("suction_Pa", "discharge_Pa", "power_W", "current_A", "coil_wet_share"):
+        assert getattr(short, key) < getattr(right, key) < getattr(over, key), key
+    assert short.superheat_K > right.superheat_K + 5.0
+    assert over.superheat_K < right.superheat_K
+    assert over.return_gas_C < right.return_gas_C - 10.0
+    assert short.run_fraction > right.run_fraction
+    assert short.charge_g == pytest.approx(0.8 * right.charge_g)

@@ -11,7 +11,6 @@ from hypothesis import strategies as st
 
 from coldwright.arrays import Array
 from coldwright.fluids.refrigerants import refrigerant
-from coldwright.tracing import machine_code
 from coldwright.tracing.earned import COMPILED_AFTER, LANE_WORK, Use, plain
 from coldwright.tracing.graph import Graph
 from coldwright.tracing.kernel import Inputs, Kernel
@@ -179,4 +178,3 @@ def test_a_place_that_cannot_be_written_to_does_no_harm(tmp_path, monkeypatch):
     blocked.write_text("")
     monkeypatch.setenv("COLDWRIGHT_CACHE", str(blocked))
     assert compiled(lambda p: 9.0 * p.x, SOME).tolist() == (9.0 * SOME.x).tolist()
-    assert not machine_code.is_kept("nothing")

@@ -15,6 +15,7 @@ from coldwright.cli.cold_side_rows import cold_side_rows
 from coldwright.cli.frost_rows import frost_rows
 from coldwright.cli.hot_side_rows import hot_side_sections
 from coldwright.cli.machine_rows import battery_rows, compressor_rows
+from coldwright.cli.rest_rows import rest_rows
 from coldwright.cli.terminal import MARKS
 from coldwright.cli.vessel_rows import holdover_section, vessel_rows
 from coldwright.units import Kind, System, format_quantity
@@ -155,6 +156,7 @@ def sections(write: Writer) -> Sequence[tuple[str, list[Row]]]:
         *hot_side_sections(write),
         ("Compressor", compressor_rows(write)),
         ("Gas", _gas_rows(write)),
+        ("Stopped", rest_rows(write.data["at_rest"], write.written)),
         (
             "Day",
             [

@@ -77,7 +77,7 @@ def stand(
     greatest = liquid_density * volume
     # oil that swells until it fills the volume leaves no room for gas before saturation
     greatest_all_vapour = np.minimum(gas_density * room + full, greatest)
-    solved = _ratio_holding(mass, dissolved, gas)
+    solved = ratio_holding(mass, dissolved, gas)
     all_vapour = mass <= greatest_all_vapour
     ratio = np.where(all_vapour, solved, 1.0)
     in_oil = np.where(all_vapour, dissolved(ratio), full)
@@ -99,7 +99,7 @@ def stand(
     )
 
 
-def _ratio_holding(
+def ratio_holding(
     mass: Array, dissolved: Callable[[Array], Array], gas: Callable[[Array, Array], Array]
 ) -> Array:
     """Pressure over saturation at which gas and oil hold `mass`; 1 where they cannot."""

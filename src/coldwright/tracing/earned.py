@@ -1,9 +1,9 @@
 """When a function is worth compiling: once it has been used enough.
 
-Writing a function's operations down costs about a tenth of a second and compiling them one or two;
-code on disk costs only the first. So a function runs as plain NumPy until it has been used about as
-long as each costs. What is counted is the work, not the time: the same calls compile at the same
-places on every machine.
+Writing a function's operations down costs about a tenth of a second and compiling them, once for
+each processor, one or two. So a function runs as plain NumPy until it has been used about as long
+as the first costs. What is counted is the work, not the time, and not whether its code is on disk:
+the same calls are computed in the same way on every machine.
 """
 
 from __future__ import annotations
@@ -18,8 +18,8 @@ from coldwright.tracing.parts import Parts, Whole, structure_of
 
 # Work of one call and of each of its lanes, about in seconds of plain NumPy.
 CALL_WORK, LANE_WORK = 4e-3, 5e-5
-# Work after which operations are written down, and after which they are compiled.
-WRITTEN_AFTER, COMPILED_AFTER = 0.1, 1.0
+# Work after which a function is compiled.
+COMPILED_AFTER = 0.1
 
 
 @dataclass
@@ -71,15 +71,12 @@ class Use:
         if _plain[0] or record.refused:
             return None
         _work[self._earner] += self._call_work + LANE_WORK * count
-        work = _work[self._earner]
-        if work < WRITTEN_AFTER:
+        if _work[self._earner] < COMPILED_AFTER:
             return None
         try:
             if record.kernel is None:
                 record.kernel = Kernel(self._function, self._parts, self._whole)
-            if work < COMPILED_AFTER and not record.kernel.is_made:
-                return None
-            record.kernel.make()
+                record.kernel.make()
         except (ImportError, NotImplementedError, OSError, RuntimeError, TypeError) as why:
             record.refused = True
             refusals.append(why)

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from coldwright.arrays import Array
 from coldwright.tracing.code import code_of
 from coldwright.tracing.graph import Graph
-from coldwright.tracing.machine_code import MachineCode, is_kept
+from coldwright.tracing.machine_code import MachineCode
 from coldwright.tracing.parts import Parts, Whole, arrays_in, with_arrays
 from coldwright.tracing.shares import in_shares
 from coldwright.tracing.stand_in import StandIn
@@ -40,11 +40,6 @@ class Kernel:
         self._table_pointers = _pointers(graph.tables)
         self._lengths = [graph.nodes[node].length for node in ends]
         self._bools = [graph.nodes[node].is_bool for node in ends]
-
-    @property
-    def is_made(self) -> bool:
-        """Whether its code is there, or on disk: then a call costs no compiling."""
-        return self._code is not None or is_kept(self._text)
 
     def make(self) -> MachineCode:
         """Compile it, or load its code from disk, where that is not done yet."""

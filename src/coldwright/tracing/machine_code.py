@@ -44,13 +44,6 @@ def _processor() -> Any:  # noqa: ANN401 (llvmlite has no types)
     )
 
 
-def is_kept(text: str) -> bool:
-    """Whether the code made of `text` for this processor is on disk."""
-    import llvmlite.binding as llvm  # noqa: PLC0415 (slow to load, needed late)
-
-    return _file(text, llvm).exists()
-
-
 class MachineCode:
     """A compiled module; `function` is its kernel, for as long as this is kept."""
 

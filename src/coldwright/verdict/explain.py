@@ -13,6 +13,8 @@ from typing import Any
 from coldwright.errors import Fault, InputError
 from coldwright.sources import sources
 from coldwright.verdict.air_way_figures import EXPLAINED as AIR_WAY
+from coldwright.verdict.at_rest import EXPLAINED as AT_REST
+from coldwright.verdict.audit_figures import EXPLAINED as AUDIT
 from coldwright.verdict.case import Case
 from coldwright.verdict.explain_cold_side import COLD_SIDE
 from coldwright.verdict.explain_hot_side import HOT_SIDE
@@ -224,6 +226,8 @@ FIGURES: Mapping[str, Explanation] = {
     **GAINS,
     **FROST,
     **AIR_WAY,
+    **AT_REST,
+    **AUDIT,
 }
 
 

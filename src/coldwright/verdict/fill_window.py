@@ -21,7 +21,7 @@ from coldwright.plant.box import Room, conditions
 from coldwright.plant.charge_rule import FixedCharge
 from coldwright.plant.operation import Operation, operate
 from coldwright.verdict.checks.circuit import full_tubes
-from coldwright.verdict.figures import at_lane
+from coldwright.verdict.figures import CELSIUS, at_lane, machine_figures
 
 # Exit superheat [K] above which a coil counts as starved, and the gas's share of what returns
 # under which liquid counts as coming back: common practice, no source.
@@ -32,6 +32,8 @@ LADDER = np.geomspace(0.35, 2.6, 36)
 LEAST_MASS = 1e-9  # kg
 # So far either way [kg] the charge is moved to see what a gram is worth.
 NUDGE = 1e-3
+# Signs of too little and too much are told for this share less and more.
+SHORT, OVER = 0.8, 1.2
 
 
 @dataclass(frozen=True)
@@ -82,6 +84,34 @@ class Gram:
 
 
 @dataclass(frozen=True)
+class Sign:
+    """What gauges and thermometers show of one charge while the target is held, the machine on."""
+
+    charge_g: float
+    suction_Pa: float
+    discharge_Pa: float
+    power_W: float
+    current_A: float
+    coil_wet_share: float
+    superheat_K: float  # at the coil's end
+    return_gas_C: float  # at the shell
+    return_liquid_share: float  # of what comes back
+    subcooling_K: float  # before the capillary
+    liquid_line_C: float
+    run_fraction: float
+    coldest_air_C: float  # when it never stops
+
+
+@dataclass(frozen=True)
+class Signs:
+    """The same machine with less, with its own and with more refrigerant; None: no balance."""
+
+    short: Sign | None
+    right: Sign | None
+    over: Sign | None
+
+
+@dataclass(frozen=True)
 class FillWindow:
     """The charge of one build and how far it may be off [kg, K]."""
 
@@ -95,6 +125,7 @@ class FillWindow:
     coldest: Rungs
     operation: Operation
     gram: Gram
+    signs: Signs
 
     @property
     def open(self) -> bool:
@@ -124,15 +155,12 @@ def fill_window(build: Build, translation: Translation) -> FillWindow:
     # Below a degree over the target there is nothing for the machine to do.
     low = max(build.site.room_temperature_low.value, at_lane(target, 0) + 1.0)
     step = min(NUDGE, 0.1 * charge)
-    # The coolest room, then a little less and a little more of the charge.
-    rooms = replace(room, temperature=np.array([low, *np.repeat(at_lane(room.temperature, 0), 2)]))
-    beside = operate(
-        plant,
-        rooms,
-        np.full(3, at_lane(target, 0)),
-        charge + np.array([0.0, -step, step]),
-        translation.superheat,
-    )
+    # The coolest room, then a little less and a little more of the charge, then much.
+    tried = np.array([charge, charge - step, charge + step, SHORT * charge, OVER * charge])
+    warm = np.repeat(at_lane(room.temperature, 0), tried.size - 1)
+    rooms = replace(room, temperature=np.array([low, *warm]))
+    wanted = np.full(tried.size, at_lane(target, 0))
+    beside = operate(plant, rooms, wanted, tried, translation.superheat)
     state = beside.cycling if at_lane(beside.cycling.run_fraction, 0) <= 1.0 else beside.running
     charges = charge * LADDER
     charges = charges[charges < full_tubes(translation)]
@@ -153,6 +181,36 @@ def fill_window(build: Build, translation: Translation) -> FillWindow:
         coldest=cold,
         operation=own,
         gram=_gram(translation, beside, high, step),
+        signs=Signs(
+            _sign(translation, beside, 3), _sign(translation, own, 0), _sign(translation, beside, 4)
+        ),
+    )
+
+
+def _sign(translation: Translation, operation: Operation, lane: int) -> Sign | None:
+    """One lane's signs; None without a balance."""
+    held, running = operation.cycling, operation.running
+    if any(int(at_lane(each.balance.reason, lane)) != BALANCED for each in (held, running)):
+        return None
+    machine, e = translation.machine, held.balance.evaluation
+    source = held.box.source_temperature
+    figures = machine_figures(
+        held.balance, source, machine.voltage, machine.magnetising_current, lane
+    )
+    return Sign(
+        charge_g=at_lane(operation.charge, lane) * 1e3,
+        suction_Pa=figures.suction_Pa,
+        discharge_Pa=figures.discharge_Pa,
+        power_W=figures.power_W,
+        current_A=figures.current_A,
+        coil_wet_share=at_lane(e.evaporator.wet_share, lane),
+        superheat_K=figures.evaporator_exit_superheat_K,
+        return_gas_C=figures.return_gas_C,
+        return_liquid_share=max(1.0 - figures.return_quality, 0.0),
+        subcooling_K=figures.subcooling_K,
+        liquid_line_C=figures.condensing_C - figures.subcooling_K,
+        run_fraction=at_lane(held.run_fraction, lane),
+        coldest_air_C=at_lane(running.box.air_temperature, lane) - CELSIUS,
     )
 
 
@@ -202,14 +260,16 @@ def _last(
 def _gram(translation: Translation, beside: Operation, high: float, step: float) -> Gram:
     """What one gram more changes, by the lanes 1 and 2 of `beside`: `step` [kg] less and more."""
     held, running = beside.cycling.balance.evaluation, beside.running.box
-    hot = _rungs(translation, beside.charge[1:], high, high)
+    pair = slice(1, 3)
+    hot = _rungs(translation, beside.charge[pair], high, high)
     grams = 2e3 * step
 
     def slope(values: Array) -> float:
-        return float((values[-1] - values[-2]) / grams)
+        less, more = values[-2:] if values.size == 2 else values[pair]
+        return float((more - less) / grams)
 
     share = beside.cycling.run_fraction
-    holds = bool(np.all(share[1:] <= 1.0))
+    holds = bool(np.all(share[pair] <= 1.0))
     return Gram(
         evaporating_K_per_g=slope(held.unknowns.evaporating_temperature),
         capacity_W_per_g=slope(held.evaporator.heat),

@@ -12,6 +12,8 @@ from coldwright.plant.balance import BALANCED, Balance
 from coldwright.plant.operation import Operation
 from coldwright.verdict.air_way_figures import air_way_figures
 from coldwright.verdict.assess import Assessment
+from coldwright.verdict.at_rest import at_rest_figures, at_rest_of
+from coldwright.verdict.audit_figures import AuditFigures, audit_figures
 from coldwright.verdict.case import Case
 from coldwright.verdict.cold_side_figures import cold_side_figures
 from coldwright.verdict.electrics import electric_figures, machine_stated
@@ -61,6 +63,8 @@ def report(assessment: Assessment) -> dict[str, Any]:
         "compressor": asdict(machine_stated(case)),
         "electrics": asdict(electric_figures(case)),
         "charge": _charge(case, state),
+        "at_rest": at_rest_figures(at_rest_of(case)),
+        "audit": _part(audit_figures(case)),
         "vessel": vessel_figures(case),
         "holdover": holdover_figures(case.melting),
         "changes": [asdict(each) for each in judgement.helps],
@@ -110,7 +114,7 @@ def _hottest(case: Case) -> dict[str, Any]:
     }
 
 
-def _part(found: HotSide | Lines | None) -> dict[str, Any] | None:
+def _part(found: HotSide | Lines | AuditFigures | None) -> dict[str, Any] | None:
     return None if found is None else asdict(found)
 
 

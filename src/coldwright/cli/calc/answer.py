@@ -113,6 +113,10 @@ class Writer:
                 return self.quantity(value, half, kind, factor, offset)
         return str(value)
 
+    def value(self, name: str, value: float) -> str:
+        """A value of its own, written as the suffix of `name` says."""
+        return Writer({name: value}, self.system, self.atmosphere).figure(name)
+
     def plain(self, key: str, unit: str, factor: float, offset: float = 0.0) -> str:
         """The figure called `key` times `factor` and more by `offset`, in `unit`."""
         value = self.data[key]

@@ -12,6 +12,7 @@ from coldwright.cli.calc.compressor import compressor
 from coldwright.cli.calc.condenser import condenser
 from coldwright.cli.calc.dewpoint import dewpoint
 from coldwright.cli.calc.fill import fill
+from coldwright.cli.calc.map import performance_map
 from coldwright.cli.calc.motor import motor
 from coldwright.cli.calc.saturation import saturation
 from coldwright.cli.calc.standing import standing
@@ -33,6 +34,7 @@ calc_app.command("surface")(surface)
 calc_app.command("wall")(wall)
 calc_app.command("capillary")(capillary)
 calc_app.command("fill")(fill)
+calc_app.command("map")(performance_map)
 calc_app.command("compressor")(compressor)
 calc_app.command("motor")(motor)
 # A height below the sea ("-100 m") starts like an option.

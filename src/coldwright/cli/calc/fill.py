@@ -41,7 +41,7 @@ def fill(
             entries.system(units)
         mass = entries.optional("--fill", charge, Kind.mass, CHARGES)
         warm = entries.optional("--room", room, Kind.temperature, ROOMS)
-        build = entries.settled(entries.attempt(lambda: _load(file, rev)))
+        build = entries.settled(entries.attempt(lambda: load_build(file, rev)))
         from coldwright.cli.calc import fill_text  # noqa: PLC0415 (slow to import)
 
         options = {
@@ -52,7 +52,8 @@ def fill(
         fill_text.show(fill_text.answer_of(build, options), build, system, as_json)
 
 
-def _load(file: Path, revision: str | None) -> Any:  # noqa: ANN401 (imported late)
+def load_build(file: Path, revision: str | None) -> Any:  # noqa: ANN401 (imported late)
+    """The build of a file, or one of its revisions."""
     from coldwright.build import load  # noqa: PLC0415 (slow to import)
 
     return load(file, revision=revision)

@@ -6,13 +6,16 @@ from collections.abc import Mapping
 from dataclasses import asdict
 
 from coldwright.build.result import Build
-from coldwright.build.translation.plant import translate
+from coldwright.build.translation.plant import Translation, translate
 from coldwright.cli.calc.answer import ICE_POINT, Answer, Data, Row, Writer, cited, noticed
+from coldwright.cli.calc.fill_signs import sign_notes, sign_rows
+from coldwright.cli.rest_rows import rest_rows
 from coldwright.errors import Fault, InputError
 from coldwright.plant.balance import REASONS, Balance
 from coldwright.shop.cautions import cautions_for
 from coldwright.shop.refrigerant_safety import safety
 from coldwright.units import Kind, System
+from coldwright.verdict.at_rest import at_rest, at_rest_figures
 from coldwright.verdict.checks.circuit import FIND_IT, full_tubes, too_full
 from coldwright.verdict.figures import at_lane
 from coldwright.verdict.fill_window import (
@@ -24,10 +27,17 @@ from coldwright.verdict.fill_window import (
 
 GRAM = 1e3
 WARNED = ("local_law", "no_venting", "flammable_refrigerant")
+SOURCES = (
+    "rice_1987_charge",
+    "smith_1969_void",
+    "fill_window_limits",
+    "calc_settled_mass",
+    "oil_dilution_limit",
+)
 STATES = {
-    "held_g": "held",
+    "held_g": "target held",
     "running_g": "never stops",
-    "hot_pull_down_g": "hot start",
+    "hot_pull_down_g": "start, all warm",
 }
 WORTH = (
     ("evaporating_K_per_g", "evaporating", Kind.temperature_difference, "while the target is held"),
@@ -36,6 +46,8 @@ WORTH = (
     ("running_air_K_per_g", "air", Kind.temperature_difference, "where it never stops"),
     ("hot_pull_down_capacity_W_per_g", "cooling", Kind.heat_flow, "at the hottest start"),
 )
+# A place that never holds more than this of the charge is told with the others like it.
+LEAST_SHARE = 0.02
 # The answer's own doubt: Rice 1987 on the choice of void fraction.
 CONTENT_DOUBT = 0.15
 
@@ -43,13 +55,7 @@ CONTENT_DOUBT = 0.15
 def answer_of(build: Build, options: Mapping[str, float | None]) -> Data:
     """The fill window as plain data. Raises InputError for a charge that fills the tubes."""
     translation = translate(build, **options)
-    if translation.charge is not None:
-        given = at_lane(translation.charge, 0)
-        if given > full_tubes(translation):
-            field = "refrigerant.fill" if options["charge"] is None else "--fill"
-            line = build.line_of(field) if options["charge"] is None else None
-            text = too_full(translation, given, build.units)
-            raise InputError(Fault(field, text, line, FIND_IT.rstrip(".")))
+    charge_that_fits(build, translation, options["charge"])
     window = fill_window(build, translation)
     hot, cold = window.hot_pull_down, window.coldest
     operation = window.operation
@@ -70,13 +76,35 @@ def answer_of(build: Build, options: Mapping[str, float | None]) -> Data:
         "cool_room_C": cold.room_temperature - ICE_POINT,
         "coldest_source_C": cold.source_temperature - ICE_POINT,
         "one_gram": asdict(window.gram),
+        "signs": asdict(window.signs),
         "places": {
             "held_g": _grams(window, operation.cycling.balance),
             "running_g": _grams(window, operation.running.balance),
             "hot_pull_down_g": _grams(window, window.operation.pull_down),
         },
+        "at_rest": _at_rest(build, translation, window),
         "ladder": _ladder(hot, cold),
     }
+
+
+def charge_that_fits(build: Build, translation: Translation, asked: float | None) -> None:
+    """Raise InputError for a charge (`asked` by --fill, or the file's) that fills the tubes."""
+    if translation.charge is None:
+        return
+    given = at_lane(translation.charge, 0)
+    if given > full_tubes(translation):
+        field = "refrigerant.fill" if asked is None else "--fill"
+        line = build.line_of(field) if asked is None else None
+        text = too_full(translation, given, build.units)
+        raise InputError(Fault(field, text, line, FIND_IT.rstrip(".")))
+
+
+def _at_rest(build: Build, translation: Translation, window: FillWindow) -> Data | None:
+    """The stopped machine, from the state that the box comes to."""
+    o = window.operation
+    held = at_lane(o.cycling.run_fraction, 0) <= 1.0
+    found = at_rest(build, translation, o.cycling if held else o.running, window.charge)
+    return at_rest_figures(found)
 
 
 def _grams(window: FillWindow, balance: Balance) -> dict[str, float]:
@@ -125,12 +153,18 @@ def _ladder(hot: Rungs, cold: Rungs) -> list[Data]:
 
 def show(data: Data, build: Build, system: System, as_json: bool) -> None:
     """Print the answer."""
-    write = Writer(data, system)
+    write = Writer(data, system, build.site.atmospheric_pressure)
     title = f"{build.name}: {write.figure('charge_g')} of {data['refrigerant']}"
     found = cautions_for(safety(data["refrigerant"]).safety_class)
     cautions = [noticed(each) for each in found if each.code in WARNED]
-    rows = [*_window_rows(data, write), *_worth_rows(data, write), *_place_rows(data, write)]
-    sources = cited("rice_1987_charge", "smith_1969_void", "fill_window_limits")
+    rows = [
+        *_window_rows(data, write),
+        *sign_rows(data["signs"], write),
+        *_worth_rows(data, write),
+        *_place_rows(data, write),
+    ]
+    rows += rest_rows(data["at_rest"], write.value)
+    sources = cited(*SOURCES)
     Answer(title, data, rows, _meaning(data, write), cautions, sources).show(as_json)
 
 
@@ -140,9 +174,9 @@ def _window_rows(data: Data, write: Writer) -> list[Row]:
     most = "not known" if data["most_g"] is None else write.figure("most_g")
     hot, cool = write.figure("hot_room_C"), write.figure("cool_room_C")
     limit = write.si(STARVED_SUPERHEAT, Kind.temperature_difference)
-    starved = f"under {limit} of superheat at a start in {hot}"
+    starved = f"under {limit} of superheat, start in {hot}"
     if data["least_g"] is None:
-        starved = f"no charge tried leaves less than {limit} of superheat at a start in {hot}"
+        starved = f"no charge tried leaves under {limit} of superheat, start in {hot}"
     wet = f"no liquid back, coldest in a room of {cool}"
     if data["most_g"] is None:
         wet = f"liquid comes back with every charge tried, coldest in a room of {cool}"
@@ -168,15 +202,32 @@ def _worth_rows(data: Data, write: Writer) -> list[Row]:
 
 
 def _place_rows(data: Data, write: Writer) -> list[Row]:
-    """Each place once, with what it holds in the three states."""
-    rows: list[Row] = []
+    """Each place once, with what it holds in the three states; the least of them together."""
+    places: dict[str, list[float]] = {}
     for name in data["places"]["held_g"]:
-        masses = [data["places"][state][name] / GRAM for state in STATES]
-        first, *others = (write.si(mass, Kind.mass) for mass in masses)
-        words = list(STATES.values())
-        beside = ", ".join(f"{word} {text}" for word, text in zip(words[1:], others, strict=True))
-        rows.append((f"in the {name.replace('_', ' ')}", first, f"{words[0]}; {beside}"))
+        masses = [data["places"][state][name] for state in STATES]
+        small = max(masses) < LEAST_SHARE * data["charge_g"]
+        words = "in all else" if small else f"in the {name.replace('_', ' ')}"
+        so_far = places.get(words, [0.0] * len(STATES))
+        places[words] = [a + b for a, b in zip(so_far, masses, strict=True)]
+    held, *others = STATES.values()
+    rows: list[Row] = [("where it is", held, " / ".join(others))]
+    for words, masses in sorted(places.items(), key=lambda each: each[0] == "in all else"):
+        first, *rest = (write.si(mass / GRAM, Kind.mass) for mass in masses)
+        rows.append((f"  {words}", first, " / ".join(rest)))
     return rows
+
+
+def _so(data: Data, write: Writer) -> str:
+    """What to do about it, in one sentence."""
+    if data["verdict"] == "within":
+        return f"So: leave it at {write.figure('charge_g')}."
+    if data["window_open"]:
+        span = f"{write.figure('least_g')} to {write.figure('most_g')}"
+        return f"So: {span} serves the hottest start and the coldest running alike."
+    if data["most_g"] is None:
+        return "So: no charge alone keeps liquid away; change the build first."
+    return f"So: not over {write.figure('most_g')}, and patience at the hottest start."
 
 
 def _meaning(data: Data, write: Writer) -> list[str]:
@@ -195,6 +246,8 @@ def _meaning(data: Data, write: Writer) -> list[str]:
     elif data["width_g"] is not None:
         width = write.si(data["width_g"] / GRAM, Kind.mass)
         notes.append(f"The window is {width} wide: weigh in on a scale that shows a tenth of it.")
+    notes.append(_so(data, write))
+    notes += sign_notes(data["signs"], write)
     half = write.si(CONTENT_DOUBT * data["charge_g"] / GRAM, Kind.mass)
     notes.append(
         f"What the tubes hold is known to about 15 %, here {half}: the window may lie that much "

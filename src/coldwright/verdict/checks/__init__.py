@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from coldwright.verdict.case import Case, Finding
+from coldwright.verdict.checks.audit import audit_findings
 from coldwright.verdict.checks.box import box_findings
 from coldwright.verdict.checks.brine import brine_findings
 from coldwright.verdict.checks.circuit import circuit_findings
@@ -12,6 +13,7 @@ from coldwright.verdict.checks.gas import gas_findings
 from coldwright.verdict.checks.holdover import holdover_findings
 from coldwright.verdict.checks.machine import machine_findings
 from coldwright.verdict.checks.ranges import range_findings
+from coldwright.verdict.checks.rest import rest_findings
 from coldwright.verdict.checks.tubes import tube_findings
 
 ALL = (
@@ -21,9 +23,11 @@ ALL = (
     machine_findings,
     electric_findings,
     circuit_findings,
+    rest_findings,
     fold_findings,
     box_findings,
     range_findings,
+    audit_findings,
     tube_findings,
 )
 GRAVITY = {"danger": 0, "warning": 1, "info": 2}
