@@ -153,21 +153,28 @@ def test_a_drawing_is_written_with_plain_colours_and_described(build):
     picture = build.with_name("cheese-drawing.svg").read_text(encoding="utf-8")
     assert "var(" not in picture
     shown = " ".join(found.stdout.split())
-    assert shown.startswith("Section, to scale Cheese cupboard: a cabinet that opens at the front")
+    assert shown.startswith(
+        "The box cut from front to back Cheese cupboard: a cabinet that opens at the front"
+    )
     assert "1200 mm high" in shown
     assert "condenses at" in shown
 
 
 @pytest.mark.parametrize(
-    ("name", "start"), [("back.png", b"\x89PNG\r\n"), ("front.pdf", b"%PDF-"), ("x.SVG", b"<svg")]
+    ("what", "ending", "start"),
+    [
+        ("drawing", "SVG", b"<svg"),
+        ("front", "pdf", b"%PDF-"),
+        ("back", "png", b"\x89PNG\r\n"),
+    ],
 )
-def test_a_drawing_by_the_ending_of_its_name(build, tmp_path, name, start):
-    out = tmp_path / name
-    what = name.split(".")[0] if "x" not in name.split(".")[0] else "drawing"
+def test_a_drawing_by_the_ending_of_its_name(build, tmp_path, what, ending, start):
+    out = tmp_path / f"mine.{ending}"
     found = chart(str(build), "--what", what, "--out", str(out), "--units", "shop")
     assert found.exit_code == 0, found.output
     assert out.read_bytes().startswith(start)
-    assert "in wide" in " ".join(found.stdout.split())
+    assert found.stdout.startswith("The box ")
+    assert found.stdout.endswith(f"  Wrote {out}\n")
 
 
 def test_a_build_without_a_balance_is_drawn_with_its_sizes(build, monkeypatch):

@@ -34,7 +34,7 @@ CABINET = {
 CHANGES = st.fixed_dictionaries({}, optional=CABINET)
 
 
-@settings(max_examples=120)
+@settings(max_examples=70)
 @given(
     name=st.sampled_from(BUILDS),
     changes=CHANGES,
@@ -57,6 +57,7 @@ def test_any_box_is_drawn_whole_with_all_its_texts_apart(
         assert drawn.strays == []
 
 
+@settings(max_examples=30)
 @given(name=st.sampled_from(BUILDS), changes=CHANGES)
 def test_width_and_height_have_one_scale(name, changes):
     try:

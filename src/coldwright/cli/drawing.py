@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from coldwright.sheet.drawing import (
+    back,
     back_drawing,
     describe_drawing,
+    front,
     front_drawing,
     section_drawing,
 )
@@ -14,7 +16,12 @@ from coldwright.sheet.drawing.standalone import as_pdf, as_png, standalone
 from coldwright.verdict import Assessment, report
 
 DRAW = {"drawing": section_drawing, "front": front_drawing, "back": back_drawing}
-TITLES = {"drawing": "Section, to scale", "front": "Front, to scale", "back": "Back, to scale"}
+TITLES = {
+    "drawing": "The box cut from front to back",
+    "front": "The box from the front",
+    "back": "The box from the back",
+}
+CAPTIONS = {"front": front.CAPTION, "back": back.CAPTION}
 WRITERS: dict[str, Callable[[str], str | bytes]] = {
     ".svg": standalone,
     ".png": as_png,
@@ -30,5 +37,6 @@ def drawing_of(what: str, assessment: Assessment, ending: str) -> tuple[str, str
     build, units = assessment.case.build, assessment.case.system
     figures = report(assessment)
     svg = DRAW[what](build, figures, units=units)
-    words = describe_drawing(build, figures, units)
+    # The box in words once, with the section; front and back say how they are to be read.
+    words = CAPTIONS.get(what) or describe_drawing(build, figures, units)
     return TITLES[what], words, WRITERS[ending](svg)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from coldwright.sheet.drawing.cold_geometry import PlateSize, TubeSize, VesselSize
 from coldwright.sheet.drawing.geometry import Geometry
 from coldwright.sheet.drawing.readings import Readings
+from coldwright.shop.refrigerant_safety import safety
 from coldwright.units import Kind
 
 TIMES = "\u00a0\u00d7 "
@@ -98,8 +99,10 @@ def joint_words(geometry: Geometry, readings: Readings) -> str:
 
 
 def charge_words(readings: Readings) -> str:
-    """Gas and charge."""
+    """Gas and charge; of one that burns its safety class (ISO 817)."""
     name = readings.build.refrigerant.name
+    row = safety(name)
+    name += f" ({row.safety_class}, burns)" if row.flammable else ""
     grams = readings.get("charge", "fill_g")
     if grams is not None:
         found = ", found" if readings.get("charge", "found") else ""

@@ -1,4 +1,4 @@
-"""The section: the cabinet cut from front to back, the door at the left."""
+"""The section: the cabinet cut from front to back, the front at the left."""
 
 from __future__ import annotations
 
@@ -43,7 +43,7 @@ from coldwright.sheet.drawing.view import Part, View
 from coldwright.units import System
 
 CAPTION = (
-    "Section, door at the left, true to scale. Where parts hang and tubes run is taken as usual. "
+    "Section, front at the left, true to scale. Where parts hang and tubes run is taken as usual. "
     "Dashed: assumed."
 )
 

@@ -194,19 +194,17 @@ def document(
 ) -> str:  # fmt: skip
     """The SVG with its names for a screen reader."""
     width, height = size[0], math.ceil(size[1])
-    names = (f"{view.prefix}-title", f"{view.prefix}-desc")
     return element(
         "svg",
-        words("title", title, id=names[0]),
-        words("desc", text, id=names[1]),
+        words("title", title),
+        words("desc", text),
         element("defs", definitions),
         rectangle(0, 0, width, height, fill=view.paint.paper),
         *layers,
         xmlns="http://www.w3.org/2000/svg",
         viewBox=f"0 0 {width:.0f} {height:.0f}",
         role="group" if view.link else "img",
-        aria_labelledby=names[0],
-        aria_describedby=names[1],
+        aria_label=title,
         font_family=FAMILY,
         style="font-variant-numeric: tabular-nums lining-nums; width: 100%; height: auto",
     )
