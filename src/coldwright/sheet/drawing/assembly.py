@@ -88,7 +88,9 @@ def drawn(
     readings = Readings(build, figures, units)
     bounds = recipe.bounds(geometry)
     frame, plan = _laid_out(bounds, compact)
-    view = View(build, geometry, frame, readings, Palette(dark), recipe.name, link)
+    # A page may hold several drawings, some of them hidden: no name within one is another's.
+    prefix = f"{recipe.name}{'-compact' if compact else ''}{'-dark' if dark else ''}"
+    view = View(build, geometry, frame, readings, Palette(dark), prefix, link)
     shift = _shift(view, recipe, plan, compact)
     view = replace(view, frame=replace(frame, top=frame.top + shift))
     plan = replace(plan, bottom=plan.bottom + 2.0 * shift)

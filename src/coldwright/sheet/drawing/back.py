@@ -106,6 +106,9 @@ def _condenser(view: View, ways: BackWays) -> list[str]:
                  data_size="wire", **view.outline(thin, opacity=0.6))
             for at in range(count + 1)
         ]  # fmt: skip
+    else:
+        shapes.append(rectangle(*frame.box(box), fill="none", stroke_dasharray="2 4",
+                                **view.outline(0.7)))  # fmt: skip
     if condenser.chimney > 0.0:
         crown = frame.y(box.top - condenser.chimney)
         corners = [(frame.x(box.left), frame.y(box.top)), (frame.x(box.left), crown),

@@ -213,7 +213,8 @@ def goods(geometry: Geometry) -> list[Box]:
     for level in shelves.levels:
         room = level - above
         above = level
-        high = min(MOST_GOODS * room, max(area / (0.92 * wide), 0.45 * room))
+        squat = min(0.45 * room, 0.8 * area**0.5)
+        high = min(MOST_GOODS * room, max(area / (0.92 * wide), squat))
         filled = min(area / high, 0.92 * wide) if high > 0.0 else 0.0
         count = max(round(filled / max(0.75 * high, 0.16 * wide)), 1)
         each = filled / count
