@@ -10,8 +10,11 @@ import pytest
 
 from coldwright.sheet.drawing import PARTS, describe_drawing, section_drawing
 from coldwright.sheet.drawing.cabinet_parts import goods
+from coldwright.sheet.drawing.colours import Palette
 from coldwright.sheet.drawing.geometry import geometry_of
+from coldwright.sheet.drawing.hatches import hatch_definitions, hatch_kind
 from coldwright.sheet.drawing.standalone import standalone
+from coldwright.shop.materials import material_names
 from support.drawn import BUILDS, DRAW, STARTERS, SYSTEMS, bent, made_up, picture, real_figures
 from support.pictures import SVG
 
@@ -415,3 +418,15 @@ def test_what_a_shape_is_filled_with_is_there():
 def test_the_same_build_is_drawn_the_same():
     build = bent("galley")
     assert len({section_drawing(build, made_up(), units="shop") for _ in range(2)}) == 1
+
+
+def test_every_material_of_the_shop_has_a_hatch_and_kinds_differ():
+    kinds = {name: hatch_kind(name) for name in material_names()}
+    assert kinds["slab cork"] == "cork"
+    assert kinds["extruded polystyrene"] == "foam"
+    assert kinds["hair felt"] == kinds["mineral wool"] == "wool"
+    assert kinds["oak"] == "wood"
+    assert kinds["still air gap"] == "air"
+    patterns = {kind: hatch_definitions([kind], "p", Palette()) for kind in set(kinds.values())}
+    bare = {text.replace(f"p-{kind}", "") for kind, text in patterns.items()}
+    assert len(bare) == len(patterns) == 9

@@ -34,33 +34,41 @@ def air_ways(view: View) -> AirWays:
     if cold.at_walls:
         return _two_loops(view)
     body, air = cold.body, geometry.air
-    back = inside.width - off_x
-    vessel = isinstance(cold.size, VesselSize)
-    if air.divided:
-        slot = min(inside.width - 0.5 * air.lower_opening, back)
-    elif vessel:
-        slot = min(0.5 * (geometry.shelves.right + inside.width), back)
-    else:  # in front of what hangs on the wall
-        slot = max(min(cold.front - 0.4 * off_x, back), 3.0 * off_x)
-    leave = min(body.bottom + 0.01, inside.height - 3.0 * off_y)
-    start = (slot, max(min(0.6 * leave, leave - 2.0 * off_y), off_y))
-    below = floor - 0.12 * inside.height
-    falls: list[Point] = [start, (slot, below)]
-    if air.divided:  # off the front of it, over the deck, down the slot
-        over = max(air.deck - 0.018, cold.foot + 0.2 * (air.deck - cold.foot))
-        face = max(cold.front - 0.011, air.partition + 0.006)
-        falls = [(face, body.top + 0.4 * body.height), (face, over), (slot, over)]
-        falls.append((slot, max(below, min(air.deck + 0.05, floor))))
+    falls, slot = _falls(view)
     turn = 0.24 * inside.width
     spreads = [(slot, floor - 0.08 * inside.height), (slot, floor), (turn, floor)]
     rises = [(off_x, floor - 0.02 * inside.height), (off_x, 0.24 * inside.height)]
     top = min(off_y, 0.5 * air.upper_opening) if air.divided else off_y
     reach = max(min(cold.front + 0.3 * (inside.width - cold.front), body.left), 3.0 * off_x)
     returns = [(off_x, 0.17 * inside.height), (off_x, top), (reach, top)]
-    front = cold.front - 0.008
-    low = [(front, body.top + 0.35 * body.height), (front, leave - 0.1 * body.height)]
-    falls_too = [low] if vessel and not air.divided and front > 4.0 * off_x else []
-    return AirWays((falls, *falls_too), (spreads,), (rises,), (returns,))
+    return AirWays(falls, (spreads,), (rises,), (returns,))
+
+
+def _falls(view: View) -> tuple[tuple[list[Point], ...], float]:
+    """The ways of the falling air, and where across the depth it comes to the floor."""
+    geometry = view.geometry
+    inside, cold, air = geometry.inside, geometry.cold, geometry.air
+    body, off_x = cold.body, EDGE * inside.width
+    back = inside.width - off_x
+    below = (1.0 - EDGE - 0.12) * inside.height
+    high = body.top + 0.38 * body.height
+    if air.divided:  # off the front of it, over the deck, down the slot
+        slot = min(inside.width - 0.5 * air.lower_opening, back)
+        over = max(air.deck - 0.018, cold.foot + 0.2 * (air.deck - cold.foot))
+        face = max(cold.front - 0.011, air.partition + 0.006)
+        foot = (slot, max(below, min(air.deck + 0.05, (1.0 - EDGE) * inside.height)))
+        return ([(face, high), (face, over), (slot, over), foot],), slot
+    face = max(min(cold.front - 0.4 * off_x, back), 3.0 * off_x)
+    if geometry.shelves.right <= cold.front or not isinstance(cold.size, VesselSize):
+        return ([(face, min(high, below - off_x)), (face, below)],), face
+    # A vessel over the shelves: down its front, and from under it behind them.
+    slot = min(0.5 * (geometry.shelves.right + inside.width), back)
+    ways = []
+    if face > 4.0 * off_x:
+        ways.append([(face, high), (face, body.bottom - 0.02 * body.height)])
+    if below - cold.foot > 0.03:
+        ways.append([(slot, cold.foot + 0.012), (slot, below)])
+    return tuple(ways), slot
 
 
 def _two_loops(view: View) -> AirWays:

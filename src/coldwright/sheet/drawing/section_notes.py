@@ -114,8 +114,10 @@ def _cabinet(view: View) -> Iterator[Note]:
                    key="walls")  # fmt: skip
     blocks = goods(g)
     if blocks:
-        lowest = max(blocks, key=lambda each: (each.top, -each.left))
-        place = (lowest.left + 0.2 * lowest.width, lowest.top + 0.5 * lowest.height)
+        # Not on the floor, where the coldest air is written of, if there is a shelf.
+        level = g.shelves.levels[-2:][0]
+        first = next((each for each in blocks if abs(each.bottom - level) < 1e-9), blocks[0])
+        place = (first.left + 0.25 * first.width, first.top + 0.5 * first.height)
         yield Note("contents", "left", frame.at(place), r.write(
             view.build.cabinet.contents.mass.value, Kind.mass), view.build.targets.use,
             key="goods", assumed=view.build.is_assumed("cabinet.contents.mass"))  # fmt: skip

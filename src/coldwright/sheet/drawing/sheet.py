@@ -206,7 +206,6 @@ def document(
         role="group" if view.link else "img",
         aria_label=title,
         font_family=FAMILY,
-        style="font-variant-numeric: tabular-nums lining-nums; width: 100%; height: auto",
     )
 
 
