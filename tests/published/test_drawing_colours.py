@@ -121,11 +121,11 @@ def test_contrast_of_the_paints(dark):
         high, low = sorted((paints[name], ground), reverse=True)
         return (high + 0.05) / (low + 0.05)
 
-    for ground in (paints["--paper"], paints["--wash"]):
+    for ground in (paints["--paper"], paints["--faint"]):
         for text in ("--ink", "--soft"):
             assert contrast(text, ground) >= 4.5
         assert contrast("--copper", ground) >= 3.0
-    assert contrast("--faint", paints["--paper"]) >= 3.0
+    assert contrast("--rule", paints["--paper"]) >= 3.0
     for colour in temperature_properties(dark=dark).values():
         assert contrast("--ink", luminance(colour)) >= 3.0
 

@@ -10,7 +10,12 @@ import pytest
 
 from coldwright.sheet.drawing import PARTS, describe_drawing, section_drawing
 from coldwright.sheet.drawing.cabinet_parts import goods
-from coldwright.sheet.drawing.colours import Palette
+from coldwright.sheet.drawing.colours import (
+    Palette,
+    paint_properties,
+    temperature_declarations,
+    temperature_properties,
+)
 from coldwright.sheet.drawing.geometry import geometry_of
 from coldwright.sheet.drawing.hatches import hatch_definitions, hatch_kind
 from coldwright.sheet.drawing.standalone import standalone
@@ -430,3 +435,14 @@ def test_every_material_of_the_shop_has_a_hatch_and_kinds_differ():
     patterns = {kind: hatch_definitions([kind], "p", Palette()) for kind in set(kinds.values())}
     bare = {text.replace(f"p-{kind}", "") for kind, text in patterns.items()}
     assert len(bare) == len(patterns) == 9
+
+
+@pytest.mark.parametrize("dark", [False, True])
+def test_a_page_may_set_every_colour_that_a_drawing_uses(dark):
+    svg = section_drawing(bent("larder"), made_up(), units="si", dark=dark)
+    used = dict(re.findall(r"var\((--[\w-]+), (#[0-9a-f]{6})\)", svg))
+    offered = {**paint_properties(dark=dark), **temperature_properties(dark=dark)}
+    assert len(used) > 10
+    assert used.items() <= offered.items()
+    declared = dict(re.findall(r"(--[\w-]+): (#[0-9a-f]{6});", temperature_declarations(dark=dark)))
+    assert declared == temperature_properties(dark=dark)

@@ -1,7 +1,11 @@
 """The maker's own cabinet as a workshop drawing, to scale, with its temperatures and state."""
 
 from coldwright.sheet.drawing.back import back_drawing
-from coldwright.sheet.drawing.colours import paint_properties, temperature_properties
+from coldwright.sheet.drawing.colours import (
+    paint_properties,
+    temperature_declarations,
+    temperature_properties,
+)
 from coldwright.sheet.drawing.describe import describe_drawing
 from coldwright.sheet.drawing.front import front_drawing
 from coldwright.sheet.drawing.section import section_drawing
@@ -22,5 +26,6 @@ __all__ = [
     "front_drawing",
     "paint_properties",
     "section_drawing",
+    "temperature_declarations",
     "temperature_properties",
 ]

@@ -91,7 +91,7 @@ def _condenser(view: View, ways: BackWays) -> list[str]:
     """Sheet or wires, and the tube with its zones."""
     condenser, frame = view.geometry.condenser, view.frame
     box = sheet_box(view.geometry)
-    paint = view.temperature(view.readings.get("hot_side", "surface_C"), view.paint.wash)
+    paint = view.temperature(view.readings.get("hot_side", "surface_C"), view.paint.faint)
     shapes = []
     if condenser.kind == "sheet":
         shapes.append(rectangle(*frame.box(box), fill=paint, data_size="sheet",

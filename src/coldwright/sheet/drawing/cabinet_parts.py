@@ -81,7 +81,7 @@ def wall_shapes(view: View, faces: tuple[str, ...]) -> list[str]:
             thick = view.frame.length(layer.thickness)
             fill = hatch_paint(kind, view.prefix, upright=upright)
             if thick < LEAST_HATCHED:
-                fill = view.paint.ink if kind == "metal" else view.paint.wash
+                fill = view.paint.ink if kind == "metal" else view.paint.faint
             shapes.append(
                 polygon(
                     view.frame.many(corners),
@@ -150,7 +150,7 @@ def stand_shapes(view: View) -> list[str]:
     high = geometry.floor - outer.bottom
     wide = min(0.035, 0.1 * outer.width)
     return [
-        rectangle(*frame.box(Box(left, outer.bottom, wide, high)), fill=view.paint.wash,
+        rectangle(*frame.box(Box(left, outer.bottom, wide, high)), fill=view.paint.faint,
                   stroke_dasharray=DASH, **view.outline(0.9))
         for left in (outer.left + 0.02, outer.right - 0.02 - wide)
     ]  # fmt: skip
@@ -230,6 +230,6 @@ def goods_shapes(view: View) -> list[str]:
     """Goods as plain blocks."""
     return [
         rectangle(*view.frame.box(box), rx=min(3.0, 0.2 * view.frame.length(box.height)),
-                  fill=view.paint.wash, **view.outline(0.8))
+                  fill=view.paint.faint, **view.outline(0.8))
         for box in goods(view.geometry)
     ]  # fmt: skip

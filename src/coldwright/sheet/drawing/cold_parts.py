@@ -30,7 +30,7 @@ def cold_shapes(view: View) -> list[str]:
 
 def _surface(view: View) -> str:
     """Paint of the cold surface, copper where nothing is worked out."""
-    return view.temperature(view.readings.cabinet("cold_surface_C"), view.paint.wash)
+    return view.temperature(view.readings.cabinet("cold_surface_C"), view.paint.faint)
 
 
 def _vessel(view: View, size: VesselSize) -> list[str]:
@@ -58,7 +58,7 @@ def _vessel(view: View, size: VesselSize) -> list[str]:
     brine = view.readings.machine("brine_C")
     shapes.append(
         rectangle(left + wall, level, width - 2 * wall, top + height - wall - level,
-                  fill=view.temperature(brine, view.paint.wash))
+                  fill=view.temperature(brine, view.paint.faint))
     )  # fmt: skip
     shapes.append(line((left + wall, level), (left + width - wall, level), **view.outline(0.9)))
     shapes += _level_mark((left + 0.3 * width, level), view)
@@ -122,7 +122,7 @@ def _filler(view: View, size: VesselSize, inner: Box) -> list[str]:
     left = inner.left + 0.5 * (inner.width - wide)
     box = Box(left, inner.bottom - 0.93 * size.level, wide, high)
     return [
-        rectangle(*view.frame.box(box), rx=3, fill=view.paint.wash, stroke_dasharray=DASH,
+        rectangle(*view.frame.box(box), rx=3, fill=view.paint.faint, stroke_dasharray=DASH,
                   **view.outline(0.9))
     ]  # fmt: skip
 

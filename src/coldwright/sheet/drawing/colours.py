@@ -24,8 +24,8 @@ _PAINTS: Mapping[str, tuple[str, str]] = {
     "paper": ("#f7f2e6", "#1f1c18"),
     "ink": ("#26221c", "#ece5d6"),
     "soft": ("#5d564b", "#b8af9f"),
-    "faint": ("#8d8474", "#8b8273"),
-    "wash": ("#e4dac6", "#38332b"),
+    "rule": ("#8d8474", "#8b8273"),
+    "faint": ("#e4dac6", "#38332b"),
     "copper": ("#b0532a", "#e08a5c"),
 }
 
@@ -118,3 +118,8 @@ def _decoded(encoded: float) -> float:
 
 def _step_colour(step: int, dark: bool) -> str:
     return hexadecimal(temperature_lab(COLDEST_C + STEP_C * step, dark=dark))
+
+
+def temperature_declarations(*, dark: bool = False) -> str:
+    """The scale as CSS declarations, to stand in a rule of the page for its dark or light look."""
+    return " ".join(f"{name}: {each};" for name, each in temperature_properties(dark=dark).items())

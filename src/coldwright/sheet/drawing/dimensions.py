@@ -74,7 +74,7 @@ def _tick(at: Point, view: View) -> str:
 
 def _thin(view: View, width: float, assumed: bool = False) -> dict[str, str | float | int | None]:
     return {
-        "stroke": view.paint.faint,
+        "stroke": view.paint.rule,
         "stroke_width": width,
         "stroke_dasharray": DASH if assumed else None,
     }

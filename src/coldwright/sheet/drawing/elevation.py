@@ -118,7 +118,7 @@ def stand(view: View) -> list[str]:
     wide = min(0.035, 0.1 * outer.width)
     return [
         rectangle(*view.frame.box(Box(left, outer.bottom, wide, geometry.floor - outer.bottom)),
-                  fill=view.paint.wash, stroke_dasharray=DASH, **view.outline(0.9))
+                  fill=view.paint.faint, stroke_dasharray=DASH, **view.outline(0.9))
         for left in (outer.left + 0.02, outer.right - 0.02 - wide)
     ]  # fmt: skip
 

@@ -74,7 +74,7 @@ def _parts(view: View, plan: Plan) -> list[Part]:
 def _behind(view: View) -> list[str]:
     """What of the condenser shows past the cabinet."""
     box = view.frame.box(sheet_box(view.geometry))
-    return [rectangle(*box, fill=view.paint.wash, **view.outline(0.8))]
+    return [rectangle(*box, fill=view.paint.faint, **view.outline(0.8))]
 
 
 def _body(view: View) -> list[str]:

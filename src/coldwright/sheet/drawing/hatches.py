@@ -57,7 +57,7 @@ def hatch_definitions(kinds: Iterable[str], prefix: str, paint: Palette) -> str:
 
 def _pattern(kind: str, name: str, paint: Palette, turn: float) -> str:
     width, height, marks, tilt = _MARKS[kind](paint)
-    ground = rectangle(0, 0, width, height, fill=paint.paper if kind != "wood" else paint.wash)
+    ground = rectangle(0, 0, width, height, fill=paint.paper if kind != "wood" else paint.faint)
     turned = turn + tilt
     return element(
         "pattern",
@@ -77,13 +77,13 @@ Marks = tuple[float, float, list[str], float]  # tile's width and height [px], m
 def _cork(paint: Palette) -> Marks:
     """Grains of two sizes."""
     places = ((1.6, 1.8, 1.0), (5.6, 3.2, 0.7), (3.4, 6.4, 1.2), (7.6, 7.4, 0.8), (8.4, 1.2, 0.6))
-    return 9, 9, [circle((x, y), r, fill=paint.faint) for x, y, r in places], 0.0
+    return 9, 9, [circle((x, y), r, fill=paint.rule) for x, y, r in places], 0.0
 
 
 def _foam(paint: Palette) -> Marks:
     """Open cells."""
     places = ((2.2, 2.2, 1.5), (6.4, 5.6, 1.5), (2.2, 7.4, 0.8), (6.6, 1.4, 0.8))
-    style: Style = {"fill": "none", "stroke": paint.faint, "stroke_width": 0.7}
+    style: Style = {"fill": "none", "stroke": paint.rule, "stroke_width": 0.7}
     return 8.6, 8.6, [circle((x, y), r, **style) for x, y, r in places], 0.0
 
 
@@ -93,7 +93,7 @@ def _wool(paint: Palette) -> Marks:
         "path",
         d="M0,5 C2,1 4,1 6,5 C8,9 10,9 12,5",
         fill="none",
-        stroke=paint.faint,
+        stroke=paint.rule,
         stroke_width=0.8,
     )
     return 12, 8, [wave], 0.0
@@ -102,24 +102,24 @@ def _wool(paint: Palette) -> Marks:
 def _loose(paint: Palette) -> Marks:
     """Scattered short strokes."""
     strokes = (((1, 2), (4, 3)), ((6, 1), (8, 3.5)), ((2, 7), (3.5, 5)), ((6, 7), (9, 6)))
-    style: Style = {"stroke": paint.faint, "stroke_width": 0.8}
+    style: Style = {"stroke": paint.rule, "stroke_width": 0.8}
     return 10, 9, [line(start, end, **style) for start, end in strokes], 0.0
 
 
 def _vacuum(paint: Palette) -> Marks:
     """A lattice."""
-    style: Style = {"stroke": paint.faint, "stroke_width": 0.6}
+    style: Style = {"stroke": paint.rule, "stroke_width": 0.6}
     return 5, 5, [line((0, 0), (5, 0), **style), line((0, 0), (0, 5), **style)], 45.0
 
 
 def _air(paint: Palette) -> Marks:
     """Nearly nothing."""
-    return 11, 11, [circle((3, 4), 0.6, fill=paint.faint)], 0.0
+    return 11, 11, [circle((3, 4), 0.6, fill=paint.rule)], 0.0
 
 
 def _wood(paint: Palette) -> Marks:
     """Grain."""
-    style: Style = {"stroke": paint.faint, "stroke_width": 0.6}
+    style: Style = {"stroke": paint.rule, "stroke_width": 0.6}
     return 22, 5, [
         path([(0, 1.2), (22, 1.2)], **style),
         path([(0, 3.4), (8, 3.4)], **style),
@@ -134,14 +134,14 @@ def _metal(paint: Palette) -> Marks:
 
 def _other(paint: Palette) -> Marks:
     """Wide lines at 45°."""
-    return 7, 7, [line((0, 0), (0, 7), stroke=paint.faint, stroke_width=0.9)], -45.0
+    return 7, 7, [line((0, 0), (0, 7), stroke=paint.rule, stroke_width=0.9)], -45.0
 
 
 def _boards(paint: Palette) -> Marks:
     """Upright boards with little grain."""
-    style: Style = {"stroke": paint.faint, "stroke_width": 0.5, "opacity": 0.5}
+    style: Style = {"stroke": paint.rule, "stroke_width": 0.5, "opacity": 0.5}
     return 64, 150, [
-        line((0.5, 0), (0.5, 150), stroke=paint.faint, stroke_width=0.8),
+        line((0.5, 0), (0.5, 150), stroke=paint.rule, stroke_width=0.8),
         line((14, 10), (14, 66), **style),
         line((23, 52), (23, 140), **style),
         line((36, 0), (36, 38), **style),

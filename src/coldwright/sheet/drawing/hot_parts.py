@@ -12,7 +12,7 @@ def condenser_shapes(view: View) -> list[str]:
     condenser, frame = view.geometry.condenser, view.frame
     sheet = condenser.sheet
     left, top, width, height = frame.box(sheet)
-    paint = view.temperature(view.readings.get("hot_side", "surface_C"), view.paint.wash)
+    paint = view.temperature(view.readings.get("hot_side", "surface_C"), view.paint.faint)
     wide = max(width, 2.4)
     radius = frame.length(0.5 * condenser.outside_diameter, 1.5)
     shapes = _hangers(view)
@@ -75,7 +75,7 @@ def shell_shapes(view: View, shell: Box, floor: float) -> list[str]:
     """A compressor's outline in `shell` [m], on the room's floor [px]."""
     frame = view.frame
     left, top, width, height = frame.box(shell)
-    paint = view.temperature(view.readings.machine("shell_C"), view.paint.wash)
+    paint = view.temperature(view.readings.machine("shell_C"), view.paint.faint)
     dash = DASH if view.geometry.compressor.size_assumed else None
     foot = floor - 0.09 * height
     seam = top + 0.52 * height

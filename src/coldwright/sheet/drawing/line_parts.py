@@ -133,7 +133,7 @@ def suction_shapes(view: View, ways: Ways) -> list[str]:
         skin = frame.length(lines.suction + 2.0 * lines.insulation, 5.0)
         free = _after(ways.suction, _joined_length(view, ways))
         shapes.append(
-            rounded_path(free, BEND, stroke=view.paint.wash, stroke_width=skin,
+            rounded_path(free, BEND, stroke=view.paint.faint, stroke_width=skin,
                          stroke_linejoin="round")
         )  # fmt: skip
     shapes.append(
