@@ -7,7 +7,7 @@ from functools import cache
 from typing import Any
 
 from coldwright.build import Build, loads, rewrite, starter_text
-from coldwright.sheet.drawing import back_drawing, front_drawing, section_drawing
+from coldwright.sheet.drawing import back_drawing, front_drawing, plan_drawing, section_drawing
 from coldwright.verdict import report
 from support.assessed import assessed
 from support.builds import build_text
@@ -17,6 +17,7 @@ DRAW: Mapping[str, Callable[..., str]] = {
     "section": section_drawing,
     "front": front_drawing,
     "back": back_drawing,
+    "plan": plan_drawing,
 }
 STARTERS = ("cheese", "galley", "larder")
 BUILDS = (*STARTERS, "holdover")

@@ -18,6 +18,7 @@ from coldwright.sheet.drawing.colours import (
 )
 from coldwright.sheet.drawing.geometry import geometry_of
 from coldwright.sheet.drawing.hatches import hatch_definitions, hatch_kind
+from coldwright.sheet.drawing.plan_cold import fin_gap
 from coldwright.sheet.drawing.standalone import standalone
 from coldwright.shop.materials import material_names
 from support.drawn import BUILDS, DRAW, STARTERS, SYSTEMS, bent, made_up, picture, real_figures
@@ -189,6 +190,37 @@ def test_front_and_back_are_true_to_the_outside(revised, what):
         assert drawn.sides("inside") == pytest.approx(
             (scale * cabinet.inside_width.value, scale * cabinet.inside_height.value), abs=0.02
         )
+
+
+def test_the_plan_is_true_to_width_and_depth_and_shows_every_fin(revised):
+    drawn = picture("plan", revised)
+    cabinet = revised.cabinet
+    wide, deep = drawn.sides("inside")
+    scale = wide / cabinet.inside_width.value
+    assert deep == pytest.approx(scale * cabinet.inside_depth.value, abs=0.02)
+    for face in ("left", "right", "front", "back"):
+        across = 0 if face in ("left", "right") else 1
+        own = [e for e in drawn.painted if (e.get("data-layer") or "").startswith(f"{face}: ")]
+        for band, layer in zip(own, cabinet.layers_of(face), strict=True):
+            places = [float(pair.split(",")[across]) for pair in band.get("points").split()]
+            assert max(places) - min(places) == pytest.approx(
+                scale * layer.thickness.value, abs=0.021
+            )
+    fins = revised.cold_side.fins
+    lengths = [
+        math.hypot(float(e.get("x2")) - float(e.get("x1")), float(e.get("y2")) - float(e.get("y1")))
+        for e in drawn.marked("fin")
+    ]
+    assert len(lengths) == (0 if fins is None else fins.count.value)
+    for length in lengths:
+        assert length == pytest.approx(scale * fins.height.value, abs=0.03)
+
+
+def test_the_gap_between_fins_is_that_of_their_pitch():
+    # 24 fins of 1 mm, 50 mm out from a drum of 250 mm: pi (250 + 50) / 24 less 1 mm.
+    found = fin_gap(geometry_of(bent("larder", revision="fins")))
+    assert found == (24, pytest.approx((math.pi * 300.0 / 24 - 1.0) / 1e3))
+    assert fin_gap(geometry_of(bent("larder"))) is None
 
 
 def test_the_back_shows_all_of_the_condensers_tube():

@@ -8,6 +8,7 @@ import pytest
 
 from coldwright.sheet.page_sentences import STAGES, stage_sentences
 from coldwright.units import Kind, format_quantity
+from support.assessed import assessed
 from support.drawn import SYSTEMS, bent, made_up, real_figures
 
 DAY = {
@@ -99,6 +100,12 @@ def test_liquid_that_comes_back_is_said():
     assert "7 % of the flow comes back as liquid: more gas than it boils." in found
     figures["cycling"]["while_on"]["return_quality"] = 1.0
     assert not any("liquid" in each for each in said("machine", figures))
+
+
+def test_watts_and_amperes_at_the_voltage_that_it_runs_on():
+    assert said("machine", made_up())[0].endswith("at 230 V.")
+    found = stage_sentences("machine", assessed("battery").case.build, made_up(), "si")
+    assert found[0].replace("\u00a0", " ") == "81.8 W and 0.579 A while it runs, at 12 V."
 
 
 def test_a_day_of_the_clock_takes_the_place_of_the_steady_one():

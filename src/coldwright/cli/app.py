@@ -144,8 +144,8 @@ def chart(
         typer.Option(
             "--what",
             metavar="CHART",
-            help="pressure-enthalpy, tubes, charge, watts, resistances, drawing, front, back "
-            "or all.",
+            help="pressure-enthalpy, tubes, charge, watts, resistances, drawing, front, back, "
+            "plan or all.",
             show_default=False,
         ),
     ] = None,

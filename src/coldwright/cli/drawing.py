@@ -10,18 +10,26 @@ from coldwright.sheet.drawing import (
     describe_drawing,
     front,
     front_drawing,
+    plan,
+    plan_drawing,
     section_drawing,
 )
 from coldwright.sheet.drawing.standalone import as_pdf, as_png, standalone
 from coldwright.verdict import Assessment, report
 
-DRAW = {"drawing": section_drawing, "front": front_drawing, "back": back_drawing}
+DRAW = {
+    "drawing": section_drawing,
+    "front": front_drawing,
+    "back": back_drawing,
+    "plan": plan_drawing,
+}
 TITLES = {
     "drawing": "The box cut from front to back",
     "front": "The box from the front",
     "back": "The box from the back",
+    "plan": "The box cut level, from above",
 }
-CAPTIONS = {"front": front.CAPTION, "back": back.CAPTION}
+CAPTIONS = {"front": front.CAPTION, "back": back.CAPTION, "plan": plan.CAPTION}
 WRITERS: dict[str, Callable[[str], str | bytes]] = {
     ".svg": standalone,
     ".png": as_png,

@@ -135,11 +135,11 @@ def _coil(r: Readings) -> Iterator[str]:
 def _machine(r: Readings) -> Iterator[str]:
     """Watts, amperes, pressures, temperatures while it runs."""
     power, current = r.machine("power_W"), r.machine("current_A")
+    mains = r.build.compressor.supply == "ac"
+    voltage = (r.build.site.mains_voltage if mains else r.build.compressor.voltage).value
     yield (
         f"{r.write(power, Kind.power)} and {r.write(current, Kind.current)} while it runs, at "
-        f"{r.write(r.build.site.mains_voltage.value, Kind.voltage)}."
-        if r.build.compressor.supply == "ac"
-        else f"{r.write(power, Kind.power)} and {r.write(current, Kind.current)} while it runs."
+        f"{r.write(voltage, Kind.voltage)}."
     )
     yield (
         f"{_pressure(r, 'suction_Pa')} on the low side: it boils at "

@@ -8,6 +8,7 @@ from coldwright.sheet.drawing.colours import (
 )
 from coldwright.sheet.drawing.describe import describe_drawing
 from coldwright.sheet.drawing.front import front_drawing
+from coldwright.sheet.drawing.plan import plan_drawing
 from coldwright.sheet.drawing.section import section_drawing
 from coldwright.sheet.drawing.view import PARTS
 
@@ -16,6 +17,7 @@ DRAWINGS = {
     "drawing": "the box cut from front to back, to scale",
     "front": "its front, to scale",
     "back": "its back with condenser and compressor, to scale",
+    "plan": "the box cut level through its cold side, to scale",
 }
 
 __all__ = [
@@ -25,6 +27,7 @@ __all__ = [
     "describe_drawing",
     "front_drawing",
     "paint_properties",
+    "plan_drawing",
     "section_drawing",
     "temperature_declarations",
     "temperature_properties",

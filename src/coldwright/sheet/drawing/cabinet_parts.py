@@ -72,27 +72,40 @@ def _band(
 
 
 def wall_shapes(view: View, faces: tuple[str, ...]) -> list[str]:
-    """The cut walls called `faces`."""
+    """The cut walls called `faces`, in section."""
+    return [
+        shape
+        for face in faces
+        for shape in layer_shapes(
+            view, face, [corners for _, corners in wall_bands(view.geometry, face)],
+            upright=face in ("front", "back"),
+        )
+    ]  # fmt: skip
+
+
+def layer_shapes(
+    view: View, face: str, bands: list[list[Point]], *, upright: bool | None = None
+) -> list[str]:
+    """The layers of a cut wall in their hatches, each in its band [m]; grain along the wall."""
+    if upright is None:
+        upright = face in ("left", "right")
     shapes = []
-    for face in faces:
-        upright = face in ("front", "back")
-        for layer, corners in wall_bands(view.geometry, face):
-            kind = hatch_kind(layer.material)
-            thick = view.frame.length(layer.thickness)
-            fill = hatch_paint(kind, view.prefix, upright=upright)
-            if thick < LEAST_HATCHED:
-                fill = view.paint.ink if kind == "metal" else view.paint.faint
-            shapes.append(
-                polygon(
-                    view.frame.many(corners),
-                    fill=fill,
-                    stroke=view.paint.ink,
-                    stroke_width=0.8,
-                    stroke_linejoin="round",
-                    stroke_dasharray=DASH if layer.assumed else None,
-                    data_layer=f"{face}: {layer.material}",
-                )
+    for layer, corners in zip(view.geometry.walls[face], bands, strict=True):
+        kind = hatch_kind(layer.material)
+        fill = hatch_paint(kind, view.prefix, upright=upright)
+        if view.frame.length(layer.thickness) < LEAST_HATCHED:
+            fill = view.paint.ink if kind == "metal" else view.paint.faint
+        shapes.append(
+            polygon(
+                view.frame.many(corners),
+                fill=fill,
+                stroke=view.paint.ink,
+                stroke_width=0.8,
+                stroke_linejoin="round",
+                stroke_dasharray=DASH if layer.assumed else None,
+                data_layer=f"{face}: {layer.material}",
             )
+        )
     return shapes
 
 
