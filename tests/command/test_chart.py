@@ -13,6 +13,7 @@ from typer.testing import CliRunner
 from coldwright import verdict
 from coldwright.cli.app import app
 from coldwright.sheet.charts import CHARTS
+from coldwright.sheet.drawing import DRAWINGS
 from support.assessed import altered, assessed, changed, window_of
 
 
@@ -74,6 +75,7 @@ def test_a_page_is_written_whole_over_an_old_one(build, tmp_path):
         ((), ("--what must say what to draw", "pressure-enthalpy")),
         (("--what", "pie"), ("--what must be one of", "received 'pie'")),
         (("--what", "tubes", "--out", "x.pdf"), ("--out must end in one of .svg, .html, .json",)),
+        (("--what", "front", "--out", "x.html"), ("--out must end in one of .svg, .png, .pdf",)),
         (("--what", "all", "--out", "x.svg"), ("folder that exists for all charts",)),
         (("--what", "tubes", "--out", "nowhere/x.svg"), ("folder that exists",)),
         (("--what", "tubes", "--units", "metric"), ("shop or si",)),
@@ -140,8 +142,50 @@ def test_all_charts_into_a_folder(build, tmp_path, monkeypatch):
     folder.mkdir()
     found = chart(str(build), "--what", "all", "--out", str(folder))
     assert found.exit_code == 0, found.output
-    assert {each.name for each in folder.iterdir()} == {f"cheese-{each}.svg" for each in CHARTS}
-    assert found.stdout.count("  Wrote ") == len(CHARTS)
+    every = (*CHARTS, *DRAWINGS)
+    assert {each.name for each in folder.iterdir()} == {f"cheese-{each}.svg" for each in every}
+    assert found.stdout.count("  Wrote ") == len(every)
+
+
+def test_a_drawing_is_written_with_plain_colours_and_described(build):
+    found = chart(str(build), "--what", "drawing")
+    assert found.exit_code == 0, found.output
+    picture = build.with_name("cheese-drawing.svg").read_text(encoding="utf-8")
+    assert "var(" not in picture
+    shown = " ".join(found.stdout.split())
+    assert shown.startswith(
+        "The box cut from front to back Cheese cupboard: a cabinet that opens at the front"
+    )
+    assert "1200 mm high" in shown
+    assert "condenses at" in shown
+
+
+@pytest.mark.parametrize(
+    ("what", "ending", "start"),
+    [
+        ("drawing", "SVG", b"<svg"),
+        ("front", "pdf", b"%PDF-"),
+        ("back", "png", b"\x89PNG\r\n"),
+    ],
+)
+def test_a_drawing_by_the_ending_of_its_name(build, tmp_path, what, ending, start):
+    out = tmp_path / f"mine.{ending}"
+    found = chart(str(build), "--what", what, "--out", str(out), "--units", "shop")
+    assert found.exit_code == 0, found.output
+    assert out.read_bytes().startswith(start)
+    assert found.stdout.startswith("The box ")
+    assert found.stdout.endswith(f"  Wrote {out}\n")
+
+
+def test_a_build_without_a_balance_is_drawn_with_its_sizes(build, monkeypatch):
+    none = {"reason": "the low side is pumped empty"}
+    whole = assessed("cheese")
+    bare = replace(whole, case=altered(whole.case, {"cycling": none, "running": none}))
+    monkeypatch.setattr(verdict, "assess", lambda *_, **__: bare)
+    found = chart(str(build), "--what", "drawing")
+    assert found.exit_code == 0, found.output
+    assert "no balance to show: the low side is pumped empty" in " ".join(found.stdout.split())
+    assert "600 mm wide" in " ".join(found.stdout.split())
 
 
 def test_help_does_not_wait_for_the_drawing_libraries():

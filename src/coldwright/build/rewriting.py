@@ -140,8 +140,8 @@ def _text(value: int | str) -> str:
     return item.as_string()
 
 
-def save(path: str | os.PathLike[str], text: str) -> None:
-    """Write `text` to `path` as a whole or not at all, keeping the file's permissions.
+def save(path: str | os.PathLike[str], content: str | bytes) -> None:
+    """Write `content` to `path` as a whole or not at all, keeping the file's permissions.
 
     A link is followed, so that the file it points to is replaced. Raises OSError when the disk or
     folder refuses; the old file is then untouched.
@@ -152,7 +152,7 @@ def save(path: str | os.PathLike[str], text: str) -> None:
     part = FilePath(name)
     try:
         with os.fdopen(handle, "wb") as stream:
-            stream.write(text.encode("utf-8"))
+            stream.write(content.encode("utf-8") if isinstance(content, str) else content)
             stream.flush()
             os.fsync(stream.fileno())
         part.chmod(mode)

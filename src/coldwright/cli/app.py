@@ -144,7 +144,8 @@ def chart(
         typer.Option(
             "--what",
             metavar="CHART",
-            help="pressure-enthalpy, tubes, charge, watts, resistances or all.",
+            help="pressure-enthalpy, tubes, charge, watts, resistances, drawing, front, back, "
+            "plan or all.",
             show_default=False,
         ),
     ] = None,
@@ -153,8 +154,8 @@ def chart(
         typer.Option(
             "--out",
             metavar="NAME",
-            help="File to write: .svg, .html (one page, no network) or .json; or a folder. "
-            "Default: an SVG beside the build.",
+            help="File to write: .svg, .html (one page, no network) or .json, a drawing .svg, .png "
+            "or .pdf; or a folder. Default: an SVG beside the build.",
             show_default=False,
         ),
     ] = None,

@@ -11,6 +11,7 @@ from rich.text import Text
 
 from coldwright.build import Build
 from coldwright.build.rewriting import save
+from coldwright.cli import drawing
 from coldwright.cli.terminal import console
 from coldwright.errors import Fault, InputError
 from coldwright.sheet.charts import CHARTS
@@ -19,6 +20,7 @@ from coldwright.sheet.charts.pressure_enthalpy import pressure_enthalpy
 from coldwright.sheet.charts.resistances import resistances
 from coldwright.sheet.charts.tubes import tubes
 from coldwright.sheet.charts.watts import watts
+from coldwright.sheet.drawing import DRAWINGS
 from coldwright.sheet.figure import Figure, Undrawn
 from coldwright.sheet.render import as_html, as_json, as_svg
 from coldwright.verdict import Assessment
@@ -38,26 +40,28 @@ WRITERS: dict[str, Callable[[Figure], str]] = {
 
 
 ALL = "all"
+EVERY = (*CHARTS, *DRAWINGS)
 
 
 def faults_of_options(what: str | None, out: Path | None) -> list[Fault]:
     """Faults of `--what` and `--out` as typed."""
     faults = []
-    names = ", ".join((*CHARTS, ALL))
+    names = ", ".join((*EVERY, ALL))
     if what is None:
         faults.append(Fault("--what", f"--what must say what to draw: {names}."))
-    elif what not in (*CHARTS, ALL):
+    elif what not in (*EVERY, ALL):
         faults.append(Fault("--what", f"--what must be one of {names}; received '{what}'."))
     if out is None or out.is_dir():
         return faults
-    ends = ", ".join(WRITERS)
+    endings = drawing.WRITERS if what in DRAWINGS else WRITERS
     if what == ALL:
         faults.append(
             Fault(
                 "--out", f"--out must name a folder that exists for all charts; received '{out}'."
             )
         )
-    elif out.suffix.lower() not in WRITERS:
+    elif out.suffix.lower() not in endings:
+        ends = ", ".join(endings)
         message = f"--out must end in one of {ends}, or be a folder; received '{out}'."
         faults.append(Fault("--out", message))
     elif not out.parent.is_dir():
@@ -73,10 +77,17 @@ def draw(what: str, assessment: Assessment, file: Path, out: Path | None) -> int
     named = out if out is not None and not out.is_dir() else None
     folder = file.parent if out is None else out
     codes = []
-    for name in tuple(CHARTS) if what == ALL else (what,):
+    for name in EVERY if what == ALL else (what,):
         target = named or folder / _name(assessment.build, file, name)
-        codes.append(_shown(_drawn(name, assessment), target))
+        if name in DRAWINGS:
+            codes.append(_written(*drawing.drawing_of(name, assessment, _ending(target)), target))
+        else:
+            codes.append(_shown(_drawn(name, assessment), target))
     return max(codes)
+
+
+def _ending(target: Path) -> str:
+    return target.suffix.lower()
 
 
 def _drawn(what: str, assessment: Assessment) -> Figure | Undrawn:
@@ -99,14 +110,18 @@ def _shown(found: Figure | Undrawn, target: Path) -> int:
     if isinstance(found, Undrawn):
         typer.echo(f"Nothing to draw, because there is no balance: {found.reason}.", err=True)
         return 1
-    text = WRITERS[target.suffix.lower()](found)
+    return _written(found.title, found.caption, WRITERS[_ending(target)](found), target)
+
+
+def _written(title: str, caption: str, content: str | bytes, target: Path) -> int:
+    """Write the file and say what it shows and where it is; the exit code."""
     try:
-        save(target, text)
+        save(target, content)
     except OSError as error:
         reason = error.strerror or str(error)
         raise InputError(Fault("--out", f"'{target}' could not be written: {reason}.")) from error
     where = console()
-    where.print(Text(found.title, style="bold"))
-    where.print(Padding(Text(found.caption), (0, 0, 0, 2)))
+    where.print(Text(title, style="bold"))
+    where.print(Padding(Text(caption), (0, 0, 0, 2)))
     typer.echo(f"  Wrote {target}")
     return 0
