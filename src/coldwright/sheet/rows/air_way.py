@@ -1,4 +1,4 @@
-"""Rows about the air's way for the screen: what blocking, smaller openings or a duct would make."""
+"""Rows about the air's way: what blocking, smaller openings or a duct would make."""
 
 from __future__ import annotations
 

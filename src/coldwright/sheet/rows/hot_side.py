@@ -3,12 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
+from coldwright.sheet.writer import Row, Writer
 from coldwright.verdict.figures import CELSIUS, percent
-
-if TYPE_CHECKING:
-    from coldwright.cli.screen import Row, Writer
 
 Data = Mapping[str, Any]
 TOLD_FROM = 0.05  # K of condensing temperature

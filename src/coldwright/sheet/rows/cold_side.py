@@ -1,4 +1,4 @@
-"""The cold side in depth, as rows of the terminal: steps, coil, fins, finishes."""
+"""The cold side in depth, as rows: steps, coil, fins, finishes."""
 
 from __future__ import annotations
 
