@@ -17,56 +17,93 @@ from coldwright.verdict.figures import percent
 BALANCED = "balanced"
 
 
-def sections(write: Writer) -> Sequence[tuple[str, list[Row]]]:
-    """The groups of figures, as (label, figure, remark)."""
+Section = tuple[str, list[Row]]
+# The part of the maker's work that a group of figures belongs to.
+CABINET, COLD_SIDE, MACHINE, DAY = "cabinet", "cold_side", "machine", "day"
+
+
+def sections(write: Writer) -> Sequence[Section]:
+    """The groups of figures of a whole report, as (label, figure, remark)."""
+    return [section for _, section in placed_sections(write)]
+
+
+def placed_sections(write: Writer) -> Sequence[tuple[str, Section]]:
+    """The same, each with the part of the work it belongs to."""
     f = write.figure
-    state = write.data["cabinet"]["state"]
-    held = "while the target is held" if state == "cycling" else "running without a stop"
-    if write.data["cycling"]["while_on"]["reason"] != BALANCED and state == "cycling":
-        held = "as the target asks for"
-    source = "brine" if "brine_C" in write.data["running"] else "compartment"
     return (
-        (
-            f"Cabinet, {held}",
-            [
-                ("stored air, mean", f("cabinet.air_C"), ""),
-                ("coldest shelf", f("cabinet.coldest_shelf_C"), "air falling off the cold side"),
-                ("warmest shelf", f("cabinet.warmest_shelf_C"), "air returning over the top"),
-                ("heat coming in", f("cabinet.heat_gain_W"), _ways(write)),
-                ("walls and gasket", f("cabinet.conductance_W_per_K"), "per degree, door shut"),
-                ("humidity inside", f("cabinet.relative_humidity"), ""),
-            ],
-        ),
-        (
-            f"Cold side, {held}",
-            [
-                ("outside surface", f("cabinet.cold_surface_C"), "on its frost"),
-                ("radiation's share", f("cabinet.radiation_share"), "of heat to the surface"),
-                ("air around it", f("cabinet.air_flow_m3_per_h"), "by gravity"),
-                *cold_side_rows(write.data["cold_side"], write.written),
-                *frost_rows(write.data, f),
-                *vessel_rows(write.data, f),
-            ],
-        ),
-        *holdover_section(write.data, f),
-        ("Air's way, the mean air held", air_way_rows(write.data, f)),
-        ("Machine", _machine_rows(write, source)),
-        *hot_side_sections(write),
-        ("Compressor", compressor_rows(write)),
-        ("Gas", _gas_rows(write)),
-        (
-            "Day",
-            [
-                ("running", f("cycling.run_fraction"), _width(write)),
-                ("energy", f("cycling.energy_kWh_per_day"), "losses at each start left out"),
-                *battery_rows(write),
-                (
-                    "hottest day",
-                    f("hottest_day.run_fraction"),
-                    f"running, in a room of {f('hottest_day.room_C')}",
-                ),
-            ],
-        ),
+        (CABINET, _cabinet(write)),
+        (COLD_SIDE, _cold_side(write)),
+        *((COLD_SIDE, section) for section in holdover_section(write.data, f)),
+        (CABINET, ("Air's way, the mean air held", air_way_rows(write.data, f))),
+        (MACHINE, ("Machine", _machine_rows(write))),
+        *((MACHINE, section) for section in hot_side_sections(write)),
+        (MACHINE, ("Compressor", compressor_rows(write))),
+        (MACHINE, ("Gas", _gas_rows(write))),
+        (DAY, _day(write)),
+    )
+
+
+def quick_sections(write: Writer) -> Sequence[tuple[str, Section]]:
+    """Those groups that the quick answer's figures are enough for."""
+    return (
+        (CABINET, _cabinet(write)),
+        (MACHINE, ("Machine", _machine_rows(write))),
+        (MACHINE, ("Gas", _gas_rows(write))),
+    )
+
+
+def _held(write: Writer) -> str:
+    """The state that the cabinet's figures are of, as a title goes on."""
+    state = write.data["cabinet"]["state"]
+    if write.data["cycling"]["while_on"]["reason"] != BALANCED and state == "cycling":
+        return "as the target asks for"
+    return "while the target is held" if state == "cycling" else "running without a stop"
+
+
+def _cabinet(write: Writer) -> Section:
+    f = write.figure
+    return (
+        f"Cabinet, {_held(write)}",
+        [
+            ("stored air, mean", f("cabinet.air_C"), ""),
+            ("coldest shelf", f("cabinet.coldest_shelf_C"), "air falling off the cold side"),
+            ("warmest shelf", f("cabinet.warmest_shelf_C"), "air returning over the top"),
+            ("heat coming in", f("cabinet.heat_gain_W"), _ways(write)),
+            ("walls and gasket", f("cabinet.conductance_W_per_K"), "per degree, door shut"),
+            ("humidity inside", f("cabinet.relative_humidity"), ""),
+        ],
+    )
+
+
+def _cold_side(write: Writer) -> Section:
+    f = write.figure
+    return (
+        f"Cold side, {_held(write)}",
+        [
+            ("outside surface", f("cabinet.cold_surface_C"), "on its frost"),
+            ("radiation's share", f("cabinet.radiation_share"), "of heat to the surface"),
+            ("air around it", f("cabinet.air_flow_m3_per_h"), "by gravity"),
+            *cold_side_rows(write.data["cold_side"], write.written),
+            *frost_rows(write.data, f),
+            *vessel_rows(write.data, f),
+        ],
+    )
+
+
+def _day(write: Writer) -> Section:
+    f = write.figure
+    return (
+        "Day",
+        [
+            ("running", f("cycling.run_fraction"), _width(write)),
+            ("energy", f("cycling.energy_kWh_per_day"), "losses at each start left out"),
+            *battery_rows(write),
+            (
+                "hottest day",
+                f("hottest_day.run_fraction"),
+                f"running, in a room of {f('hottest_day.room_C')}",
+            ),
+        ],
     )
 
 
@@ -92,12 +129,19 @@ MACHINE_COLUMNS = (
 )
 
 
-def _machine_rows(write: Writer, source: str) -> list[Row]:
-    """Placed in columns by `_print_rows`: the figure holds all states, split by tabs."""
+def machine_cells(write: Writer) -> list[tuple[str, tuple[str, ...]]]:
+    """Each figure of the machine with its cells, one for each of `MACHINE_COLUMNS`."""
+    source = "brine" if "brine_C" in write.data["running"] else "compartment"
+    return [
+        (label, tuple(write.figure(f"{state}.{key}") for _, state in MACHINE_COLUMNS))
+        for label, key in ((source, f"{source}_C"), *MACHINE_ROWS)
+    ]
+
+
+def _machine_rows(write: Writer) -> list[Row]:
+    """Columns in one text: the figure holds all states, split by tabs."""
     rows: list[Row] = [("", "\t".join(title for title, _ in MACHINE_COLUMNS), "")]
-    for label, key in ((source, f"{source}_C"), *MACHINE_ROWS):
-        cells = (write.figure(f"{state}.{key}") for _, state in MACHINE_COLUMNS)
-        rows.append((label, "\t".join(cells), ""))
+    rows += [(label, "\t".join(cells), "") for label, cells in machine_cells(write)]
     states = {title: value_at(write.data, f"{state}.reason") for title, state in MACHINE_COLUMNS}
     if not any(reason == BALANCED for reason in states.values()):
         rows = []
