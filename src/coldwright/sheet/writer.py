@@ -50,6 +50,19 @@ class Shown(str):
         return made
 
 
+class Columns(str):
+    """Several figures of one row, parted by tabs; each is still known by itself."""
+
+    __slots__ = ("cells",)
+    cells: tuple[str, ...]
+
+    def __new__(cls, *cells: str) -> Columns:
+        """Hold `cells`, left to right."""
+        made = super().__new__(cls, "\t".join(cells))
+        made.cells = cells
+        return made
+
+
 class Writer:
     """Writes the report's figures in one system of units."""
 

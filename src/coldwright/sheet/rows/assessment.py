@@ -10,7 +10,7 @@ from coldwright.sheet.rows.frost import frost_rows
 from coldwright.sheet.rows.hot_side import hot_side_sections
 from coldwright.sheet.rows.machine import battery_rows, compressor_rows
 from coldwright.sheet.rows.vessel import holdover_section, vessel_rows
-from coldwright.sheet.writer import Row, Writer
+from coldwright.sheet.writer import Columns, Row, Writer
 from coldwright.verdict import value_at
 from coldwright.verdict.figures import percent
 
@@ -140,8 +140,8 @@ def machine_cells(write: Writer) -> list[tuple[str, tuple[str, ...]]]:
 
 def _machine_rows(write: Writer) -> list[Row]:
     """Columns in one text: the figure holds all states, split by tabs."""
-    rows: list[Row] = [("", "\t".join(title for title, _ in MACHINE_COLUMNS), "")]
-    rows += [(label, "\t".join(cells), "") for label, cells in machine_cells(write)]
+    rows: list[Row] = [("", Columns(*(title for title, _ in MACHINE_COLUMNS)), "")]
+    rows += [(label, Columns(*cells), "") for label, cells in machine_cells(write)]
     states = {title: value_at(write.data, f"{state}.reason") for title, state in MACHINE_COLUMNS}
     if not any(reason == BALANCED for reason in states.values()):
         rows = []
