@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime
 import re
 from dataclasses import dataclass
 from functools import lru_cache
@@ -70,6 +71,7 @@ class Board:
     read: Read
     back: Step | None
     forward: Step | None
+    date: str  # of the file
 
     @property
     def text(self) -> str:
@@ -149,7 +151,13 @@ def open_board(folder: Folder, drafts: Drafts, name: str, asked: Asked) -> Board
         read=read,
         back=drafts.before(name, step),
         forward=drafts.after(name, step),
+        date=_date_of(folder, name),
     )
+
+
+def _date_of(folder: Folder, name: str) -> str:
+    changed = datetime.datetime.fromtimestamp(folder.path(name).stat().st_mtime)
+    return f"{changed.day} {changed:%b %Y}"
 
 
 def _units_of(read: Read) -> str:

@@ -29,6 +29,7 @@ class Entry:
     choices: tuple[str, ...]  # of a fixed list
     names: tuple[str, ...]  # that are known, for a text that is looked up
     is_long: bool
+    is_text: bool  # words, not a quantity
     is_required: bool
     is_revised: bool
     fault: str

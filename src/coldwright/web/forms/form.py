@@ -9,7 +9,7 @@ from coldwright.build.completion import Completion
 from coldwright.build.paths import Path, lookup, path_text
 from coldwright.build.revisions import changes_of, revision_names
 from coldwright.build.schema.document import Document
-from coldwright.build.schema.fields import Section
+from coldwright.build.schema.fields import Measure, Section
 from coldwright.build.schema.walk import Field, fields_of
 from coldwright.errors import Fault
 from coldwright.units import System
@@ -117,6 +117,7 @@ class _Maker:
             choices=tuple(str(choice) for choice in note.choices),
             names=of_entry.names_of(note),
             is_long=key in LONG,
+            is_text=not isinstance(note.note, Measure),
             is_required=required,
             is_revised=name in self.revised,
             fault=self.faults.get(name, ""),
