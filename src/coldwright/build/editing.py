@@ -61,8 +61,9 @@ def edited(text: str, edit: Edit, revision: str | None = None) -> str:
     written = rewrite(text, edit.changes) if edit.changes else text
     tree = parse_text(text)
     touched = {parse_path(key, tree) for key in edit.changes}
-    for path in touched:
-        written = _without_empty_tables(written, path)
+    for key, value in edit.changes.items():
+        if value == "":
+            written = _without_empty_tables(written, parse_path(key, tree))
     _must_agree(tree, parse_text(written), touched)
     if edit.add:
         written = _with_row(written, edit.add)

@@ -50,7 +50,7 @@ def read_build(text: str, revision: str | None) -> Read:
         tree = tree_at(text, revision)
     except InputError as error:
         return Read({}, None, (), None, error.faults)
-    names = tuple(revision_names(tree))
+    names = tuple(name for name in revision_names(tree) if name)
     try:
         completion = complete(tree)
         return Read(tree, completion, names, loads(text, revision=revision), ())
@@ -137,9 +137,11 @@ def open_board(folder: Folder, drafts: Drafts, name: str, asked: Asked) -> Board
             )
         step = found
     revision = asked.revision or None
+    if revision is not None and revision not in read_build(step.text, None).revisions:
+        if not asked.step:
+            raise NotThereError(f"This build has no revision '{revision}'.")
+        revision = None  # undone up to before it was begun
     read = read_build(step.text, revision)
-    if revision is not None and read.revisions and revision not in read.revisions:
-        raise NotThereError(f"This build has no revision '{revision}'.")
     units = asked.units if asked.units in ("shop", "si") else _units_of(read)
     return Board(
         name=name,

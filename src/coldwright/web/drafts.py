@@ -75,10 +75,17 @@ class Drafts:
         made = [each for each in self._steps(build).values() if each.parent == step.name]
         return max(made, key=lambda each: each.when) if made else None
 
-    def latest(self, build: str) -> Step | None:
-        """The newest step of `build`."""
-        steps = self._steps(build).values()
-        return max(steps, key=lambda each: each.when) if steps else None
+    def unsaved(self, build: str) -> Step | None:
+        """The newest step of `build` that never was its file's text."""
+        steps = self._steps(build)
+        found = [each for each in steps.values() if version_of(each.text) not in steps]
+        return max(found, key=lambda each: each.when) if found else None
+
+    def root_of(self, build: str, step: Step) -> Step:
+        """The step that `step` goes back to: the file's text from which it was begun."""
+        while (parent := self.before(build, step)) is not None:
+            step = parent
+        return step
 
     def _folder(self, build: str) -> Path:
         return self.root / version_of(build)

@@ -10,6 +10,7 @@ import hashlib
 import json
 import multiprocessing
 import threading
+from collections import OrderedDict
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from multiprocessing.connection import Connection
@@ -22,6 +23,7 @@ from coldwright.web.work import serve
 
 State = Literal["waiting", "working", "done", "faulty", "broken", "cancelled"]
 MOST_KEPT = 300  # results of a folder
+MOST_REMEMBERED = 12  # results that need not be read again
 ENDED = ("done", "faulty", "broken", "cancelled")
 
 
@@ -56,6 +58,7 @@ class Jobs:
         """Keep results below the folder `root`, made when first needed."""
         self.root = root
         self._jobs: dict[str, Job] = {}
+        self._remembered: OrderedDict[str, Any] = OrderedDict()
         self._queue: list[Job] = []
         self._change = threading.Condition()
         self._worker: _Worker | None = None
@@ -108,10 +111,15 @@ class Jobs:
         """What the job `key` worked out, None when it has not."""
         if not key.isalnum():
             return None
-        try:
-            return json.loads((self.root / f"{key}.json").read_text(encoding="utf-8"))
-        except (OSError, ValueError):
-            return None
+        if key not in self._remembered:
+            try:
+                found = json.loads((self.root / f"{key}.json").read_text(encoding="utf-8"))
+            except (OSError, ValueError):
+                return None
+            self._remembered[key] = found
+            while len(self._remembered) > MOST_REMEMBERED:
+                self._remembered.popitem(last=False)
+        return self._remembered.get(key)
 
     def wait(self, job: Job) -> Job:
         """Return when `job` has ended."""

@@ -26,7 +26,11 @@ def section_drawing(
     x, y = MARGIN, MARGIN
     air = "" if figures is None else _air(figures, units)
     parts = (
-        ("walls", f'<rect x="{x}" y="{y}" width="{d + 2 * w}" height="{h + 2 * w}"/>', "walls"),
+        (
+            "walls",
+            f'<rect class="wall" x="{x}" y="{y}" width="{d + 2 * w}" height="{h + 2 * w}"/>',
+            "walls",
+        ),
         (
             "air_path",
             f'<rect class="inside" x="{x + w}" y="{y + w}" width="{d}" height="{h}"/>',

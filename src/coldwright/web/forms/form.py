@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
+from functools import cached_property, lru_cache
 
 from coldwright.build.completion import Completion
 from coldwright.build.paths import Path, lookup, path_text
@@ -13,7 +14,7 @@ from coldwright.build.schema.fields import Measure, Section
 from coldwright.build.schema.walk import Field, fields_of
 from coldwright.errors import Fault
 from coldwright.units import System
-from coldwright.web.board import Read
+from coldwright.web.board import read_build
 from coldwright.web.forms import entry as of_entry
 from coldwright.web.forms.entry import Entry
 from coldwright.web.stages import Stage, place_id
@@ -73,7 +74,7 @@ class Form:
 
     groups: tuple[Group, ...]
 
-    @property
+    @cached_property
     def entries(self) -> dict[str, Entry]:
         """Every entry by its name; an entry never stands twice."""
         return {entry.name: entry for group in self.groups for entry in group.all_entries}
@@ -149,8 +150,10 @@ class _Maker:
         return Group(path_text(path), words, meaning, rows=tuple(rows), is_list=True)
 
 
-def form_of(read: Read, stage: Stage, system: System, revision: str | None) -> Form:
-    """The form of `stage` for a build as far as it can be read."""
+@lru_cache(maxsize=16)
+def form_of(text: str, revision: str | None, stage: Stage, system: System) -> Form:
+    """The form of `stage` for a build's `text`, as far as it can be read."""
+    read = read_build(text, revision)
     completion = read.completion
     if completion is None:
         return Form(())

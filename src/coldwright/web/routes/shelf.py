@@ -117,10 +117,10 @@ def _row(shop: Workshop, name: str, asked: Asked) -> dict[str, Any]:
 
 def _draft_link(shop: Workshop, name: str, board: Board) -> str:
     """Where unsaved work goes on; empty where there is none."""
-    latest = shop.drafts.latest(name)
+    latest = shop.drafts.unsaved(name)
     if latest is None or latest.text == board.text:
         return ""
-    return link(name, "balance", w=latest.name, v=board.version)
+    return link(name, "balance", w=latest.name, v=shop.drafts.root_of(name, latest).name)
 
 
 def _job(shop: Workshop, board: Board) -> Job | None:

@@ -43,7 +43,7 @@ def page(request: Request, board: AskedBoard, slug: str, shop: Shop) -> HTMLResp
     """The page of a stage."""
     stage = _stage(slug)
     figures = shop.quick(board) if request.query_params.get("work") else shop.known(board)
-    form = form_of(board.read, stage, board.system, board.revision)
+    form = form_of(board.text, board.revision, stage, board.system)
     return render(
         request,
         "stage.html",
@@ -75,7 +75,7 @@ def live(board: SentBoard, slug: str, sent: Sent, shop: Shop) -> dict[str, Any]:
 def results(board: AskedBoard, slug: str, shop: Shop) -> dict[str, Any]:
     """The same for a page whose work has been finished meanwhile."""
     stage = _stage(slug)
-    form = form_of(board.read, stage, board.system, board.revision)
+    form = form_of(board.text, board.revision, stage, board.system)
     return answer(shop, board, stage, shop.known(board), form)
 
 
@@ -99,7 +99,7 @@ def _edited(
     `w` names the step that the form was drawn from; `parent`, where given, the last one that was
     finished; `tip` the one that is being typed.
     """
-    form = form_of(board.read, stage, board.system, board.revision)
+    form = form_of(board.text, board.revision, stage, board.system)
     wanted = edit_of(sent, form)
     text = edited(board.text, wanted, board.revision)
     parent: Step = shop.drafts.step(board.name, sent.get("parent", "")) or board.step
@@ -107,7 +107,7 @@ def _edited(
     step = shop.drafts.put(board.name, parent, text, done, sent.get("tip", ""))
     asked = Asked(step.name, board.version, board.revision or "", board.system)
     after = shop.board(board.name, asked)
-    return after, form_of(after.read, stage, after.system, after.revision)
+    return after, form_of(after.text, after.revision, stage, after.system)
 
 
 def shown(shop: Workshop, board: Board, stage: Stage, figures: Figures) -> dict[str, Any]:
