@@ -59,8 +59,9 @@ def load(name: str, shop: Shop, revision: str | None = None) -> models.LoadedBui
 @router.post("/check")
 def check(asked: models.CheckAsked, shop: Shop) -> models.Checked:
     """Whether a build is sound, with all of its faults."""
+    text = _text(asked, shop)
     try:
-        loads(_text(asked, shop), revision=asked.revision)
+        loads(text, revision=asked.revision)
     except InputError as error:
         rows = [models.FaultData(**vars(fault)) for fault in error.faults]
         return models.Checked(sound=False, faults=rows)

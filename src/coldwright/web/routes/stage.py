@@ -88,7 +88,9 @@ def edit(request: Request, board: SentBoard, slug: str, sent: Sent, shop: Shop) 
     word, _, path = sent.get("row", "").partition(":")
     target = path.rpartition("[")[0] if word == "remove" else path
     place = f"#{place_id(target)}" if target else ""
-    return RedirectResponse(after.link(slug, work="1") + place, status_code=303)
+    # With a script the page asks by itself, once it is there.
+    work = "" if sent.get("script") else "1"
+    return RedirectResponse(after.link(slug, work=work) + place, status_code=303)
 
 
 def _edited(

@@ -28,6 +28,7 @@ class Live {
 
   begin() {
     document.documentElement.classList.add("live-on");
+    this.field("script").value = "1";
     this.form.addEventListener("input", () => this.soon());
     this.form.addEventListener("change", () => {
       this.finished = true;
@@ -75,30 +76,32 @@ class Live {
     words.set("tab", this.tab);
     words.set("turn", String(++this.turn));
     at("results").classList.add("stale");
+    let data;
     try {
       const answer = await fetch(`${this.form.dataset.at}/live`, {
         method: "POST", body: words, signal: asking.signal,
       });
-      const data = await answer.json();
-      if (asking.signal.aborted || data.overtaken) return;
-      if (!answer.ok || data.refused) {
-        const told = data.refused ?? (data.faults ?? []).map((each) => each.message);
-        this.tell(`Not recalculated: ${told.join(" ")}`);
-        return;
-      }
-      this.swap(data);
-      this.tell("");
-      if (this.finished) {
-        this.finished = false;
-        this.field("parent").value = data.step;
-      }
-      this.field("tip").value = data.step;
-      if (data.sound && !data.complete) this.wholeLater(SETTLED);
+      data = await answer.json();
+      if (!answer.ok) data = { refused: (data.faults ?? []).map((each) => each.message) };
     } catch (error) {
       if (error.name === "AbortError") return;
       this.tell("Not recalculated: no connection to the program. It will be tried again.");
       this.again = setTimeout(() => this.send(), AGAIN);
+      return;
     }
+    if (asking.signal.aborted || data.overtaken) return;
+    if (data.refused) {
+      this.tell(`Not recalculated: ${data.refused.join(" ")}`);
+      return;
+    }
+    this.swap(data);
+    this.tell("");
+    if (this.finished) {
+      this.finished = false;
+      this.field("parent").value = data.step;
+    }
+    this.field("tip").value = data.step;
+    if (data.sound && !data.complete) this.wholeLater(SETTLED);
   }
 
   wholeLater(milliseconds) {
@@ -185,10 +188,10 @@ class Live {
     history.replaceState(null, "", here);
     const within = `${this.form.dataset.build}/`;
     for (const link of document.querySelectorAll(".zones a, .title-block a, .draw a")) {
-      const target = new URL(link.href, location.href);
+      const target = new URL(link.getAttribute("href"), location.href); // of the drawing, too
       if (!target.pathname.startsWith(within)) continue;
       for (const name of ["w", "v"]) set(target, name, asked[name]);
-      link.href = target;
+      link.setAttribute("href", target);
     }
     for (const small of document.querySelectorAll("form.carry")) {
       for (const name of ["w", "v"]) small.elements.namedItem(name).value = asked[name];
