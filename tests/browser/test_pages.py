@@ -61,15 +61,23 @@ def test_a_page_is_sound_and_fits(watched, worked_out, name, size):
             page.locator("figure.chart").last.scroll_into_view_if_needed()
             page.wait_for_timeout(1500)
             page.evaluate("scrollTo(0, 0)")
-        page.screenshot(path=SCREENS / f"{name}-{size}.png", full_page=True)
+        height = min(page.evaluate("document.documentElement.scrollHeight"), 1700)
+        shown = DESK if size == "desk" else PHONE
+        area = {"x": 0, "y": 0, "width": shown["width"], "height": height}
+        path = SCREENS / f"{name}-{size}.jpeg"
+        page.screenshot(path=path, full_page=True, clip=area, type="jpeg", quality=62)
     page.evaluate(FOLDED)
     width = page.evaluate("document.documentElement.scrollWidth")
     assert width <= (DESK if size == "desk" else PHONE)["width"]
 
 
-@pytest.mark.parametrize("look", ["light", "dark"])
-@pytest.mark.parametrize("name", [name for name in PAGES if name != "fault"])
+@pytest.mark.parametrize(
+    ("name", "look"),
+    [*((name, "light") for name in PAGES), ("shelf", "dark"), ("balance", "dark")],
+)
 def test_accessibility_rules_hold(watched, worked_out, name, look):
+    if name == "fault":
+        watched.allowed.append("404")
     page = watched.open(color_scheme=look)
     page.goto(PAGES[name])
     page.wait_for_load_state("networkidle")

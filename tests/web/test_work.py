@@ -52,7 +52,7 @@ def test_the_page_tells_the_report_in_sentences(client, report):
     assert "Not worked out yet" not in client.get("/").text
 
 
-@pytest.mark.parametrize("stage", ["cabinet", "cold-side", "machine", "balance", "day"])
+@pytest.mark.parametrize("stage", ["cabinet", "cold-side", "machine", "balance"])
 def test_every_figure_that_can_be_asked_is_explained(client, report, stage):
     import re
 

@@ -49,15 +49,24 @@ def _walk(value: object, path: Path) -> Iterator[tuple[Path, str]]:
 def carried_over(base: Tree, mine: Tree, theirs: Tree) -> dict[str, str] | None:
     """The entries that lead from `base` to `mine`, to be set in `theirs`.
 
-    None where they cannot be set one by one: rows were added or taken out, or a revision changed.
+    None where they cannot be set one by one: rows were added, taken out or changed by both, or a
+    revision changed.
     """
     found = differences(base, mine)
-    other = dict(leaves(theirs))
-    known = dict(leaves(base))
+    known, own, other = (dict(leaves(tree)) for tree in (base, mine, theirs))
     for each in found:
-        is_row = "[" in each.field
-        if each.field.startswith("revision") or (is_row and each.field not in known):
+        if each.field.startswith("revision"):
             return None
-        if is_row and (each.field not in other or not each.after):
+        rows, mark, _ = each.field.partition("[")
+        # In a list only a place tells which row is meant: theirs must be as they were.
+        if mark and not (
+            _below(rows, known) == _below(rows, other)
+            and _below(rows, known).keys() == _below(rows, own).keys()
+        ):
             return None
     return {each.field: each.after for each in found}
+
+
+def _below(rows: str, entries: Mapping[str, str]) -> dict[str, str]:
+    """Entries of the rows of one list."""
+    return {name: value for name, value in entries.items() if name.startswith(f"{rows}[")}

@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import cache
 from typing import Any
 
 from coldwright.build import Build
+from coldwright.errors import InputError
 from coldwright.sheet.rows.assessment import placed_sections, quick_sections
 from coldwright.sheet.writer import Columns, Row, Shown, Writer
 from coldwright.units import System
+from coldwright.verdict import explanation_of
 from coldwright.verdict.headline import headline, how_sure
 from coldwright.web.stages import Stage
 
@@ -101,8 +104,11 @@ def results_of(
     )
 
 
-def table_of(title: str, rows: list[Row]) -> Table:
-    """Rows of label, figure and remark as a table; a row of column names becomes its head."""
+def table_of(title: str, rows: list[Row], *, asks: bool = True) -> Table:
+    """Rows of label, figure and remark as a table; a row of column names becomes its head.
+
+    `asks`: whether its figures are the report's own, so that one can ask where they come from.
+    """
     heads: tuple[str, ...] = ()
     lines = []
     for label, figure, remark in rows:
@@ -110,12 +116,24 @@ def table_of(title: str, rows: list[Row]) -> Table:
         if not label and isinstance(figure, Columns):
             heads = cells
         elif label or figure or remark:
-            lines.append(Line(label, tuple(_cell(each) for each in cells), remark))
+            found = tuple(_cell(each) if asks else Cell(str(each)) for each in cells)
+            lines.append(Line(label, found, remark))
     return Table(title, heads, tuple(lines))
 
 
 def _cell(text: str) -> Cell:
-    return Cell(str(text), text.path if isinstance(text, Shown) else "")
+    if isinstance(text, Shown) and _is_explained(text.path):
+        return Cell(str(text), text.path)
+    return Cell(str(text))
+
+
+@cache
+def _is_explained(path: str) -> bool:
+    try:
+        explanation_of(path)
+    except InputError:
+        return False
+    return True
 
 
 def _band(figures: Mapping[str, Any]) -> Band | None:

@@ -87,7 +87,7 @@ def _result(result: dict[str, Any], build: Build, board: Board) -> dict[str, Any
     write = Writer(report, board.system, build.site.atmospheric_pressure)
     return {
         "sentences": report["sentences"],
-        "tables": [table_of(title, rows) for title, rows in day_sections(write)],
+        "tables": [table_of(title, rows, asks=False) for title, rows in day_sections(write)],
         "notices": report["notices"],
         "assumed": report["assumed"],
         "chart": result["chart"],
