@@ -166,6 +166,13 @@ def test_a_new_revision_is_begun_and_a_name_that_is_taken_is_told(client):
     assert "warm in August" in taken.text
 
 
+def test_a_revision_is_taken_out(client):
+    answer = client.post("/b/cheese/revision/remove", data={"w": "", "v": "", "place": "1"})
+    page = client.get(answer.headers["location"]).text
+    assert "Take out soldered plate" not in page
+    assert client.post("/b/cheese/revision/remove", data={"place": "7"}).status_code == 422
+
+
 class TestTwoHands:
     """One tab has an unsaved step when another hand writes the file."""
 

@@ -6,19 +6,20 @@ import pytest
 
 from support.shelf import client_of, fields_of, folder_with
 
+BUILDS = ("cheese", "galley", "holdover", "larder")
 STAGES = ("cabinet", "cold-side", "machine", "balance", "day")
 
 
 @pytest.fixture(scope="module")
 def client(tmp_path_factory):
-    with client_of(folder_with(tmp_path_factory.mktemp("shelf"), "cheese", "larder")) as found:
+    with client_of(folder_with(tmp_path_factory.mktemp("shelf"), *BUILDS)) as found:
         yield found
 
 
 @pytest.mark.parametrize("page", [*STAGES, "charts", "side", "difference", "revision"])
 @pytest.mark.parametrize("units", ["shop", "si"])
 def test_every_page_of_every_kind_of_build_answers(client, page, units):
-    for name in ("cheese", "larder"):
+    for name in BUILDS:
         answer = client.get(f"/b/{name}/{page}?units={units}")
         assert answer.status_code == 200
         assert "<h1" in answer.text
@@ -30,7 +31,7 @@ def test_the_shelf_names_each_build_and_says_what_is_not_worked_out(client):
     page = client.get("/").text
     assert "Cheese cupboard" in page
     assert "Butter larder" in page
-    assert page.count("Not worked out yet.") == 2
+    assert page.count("Not worked out yet.") == len(BUILDS)
 
 
 def test_units_are_remembered_and_entries_are_shown_in_them(client):
@@ -156,3 +157,10 @@ def test_parts_of_the_page_keep_for_long_and_come_with_their_type(client):
     assert answer.headers["content-type"].startswith("text/css")
     assert "immutable" in answer.headers["cache-control"]
     assert client.get(address.replace("sheet.css", "app.py")).status_code == 404
+
+
+def test_every_part_of_the_drawing_leads_to_a_place_that_is_there(client):
+    from coldwright.web.stages import PARTS, place_id
+
+    for slug, path in PARTS.values():
+        assert f'id="{place_id(path)}"' in client.get(f"/b/larder/{slug}").text

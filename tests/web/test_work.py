@@ -155,6 +155,22 @@ def test_a_job_is_stopped_and_can_be_begun_again(client):
     assert job.faults[0]["field"] == "refrigerant.fill"
 
 
+def test_work_that_no_page_looks_at_makes_room(client, monkeypatch):
+    from coldwright.web import jobs as of_jobs
+
+    jobs = client.workshop.jobs
+    day = {"text": CHEESE, "revision": None, "system": "si", "hours": 90.0}
+    day |= {"start": "settled", "swinging": False}
+    left = jobs.start("day", day, is_watched=True)
+    kept = jobs.start("day", {**day, "hours": 91.0})
+    monkeypatch.setattr(of_jobs, "UNSEEN", 0.0)
+    faulty = {"text": "name = 1", "revision": None, "system": "si"}
+    jobs.start("assess", faulty)
+    assert left.state == "cancelled"
+    assert kept.state in ("waiting", "working")
+    jobs.cancel(kept.key)
+
+
 def test_side_by_side_what_differs_stands_first(client, report):
     place = client.post("/b/cheese/side/run", data={"right": "soldered plate"}).headers["location"]
     started = time.monotonic()

@@ -10,6 +10,7 @@ import hashlib
 import json
 import multiprocessing
 import threading
+import time
 from collections import OrderedDict
 from collections.abc import Mapping
 from dataclasses import dataclass, field
@@ -23,6 +24,7 @@ from coldwright.web.work import serve
 
 State = Literal["waiting", "working", "done", "faulty", "broken", "cancelled"]
 MOST_KEPT = 300  # results of a folder
+UNSEEN = 3.0  # seconds after which a watched job counts as left
 MOST_REMEMBERED = 12  # results that need not be read again
 ENDED = ("done", "faulty", "broken", "cancelled")
 
@@ -37,7 +39,14 @@ class Job:
     state: State = "waiting"
     doing: str = "waiting for its turn"
     share: float | None = None  # of the work, where it is known
+    is_watched: bool = False  # wanted only as long as a page looks at it
+    seen: float = field(default_factory=time.monotonic)
     faults: list[dict[str, Any]] = field(default_factory=list)
+
+    @property
+    def is_left(self) -> bool:
+        """Whether the page that wanted it has gone."""
+        return self.is_watched and time.monotonic() - self.seen > UNSEEN
 
     def as_data(self) -> dict[str, Any]:
         """What a page is told."""
@@ -71,8 +80,18 @@ class Jobs:
         told = json.dumps([code_stamp(), kind, arguments], sort_keys=True)
         return hashlib.sha256(told.encode("utf-8")).hexdigest()[:24]
 
-    def start(self, kind: str, arguments: Mapping[str, Any], instead_of: str = "") -> Job:
-        """Begin the work, unless it is done or under way already; `instead_of` is cancelled."""
+    def start(
+        self,
+        kind: str,
+        arguments: Mapping[str, Any],
+        instead_of: str = "",
+        *,
+        is_watched: bool = False,
+    ) -> Job:
+        """Begin the work, unless it is done or under way already; `instead_of` is cancelled.
+
+        What is `is_watched` makes room for other work once no page looks at it any more.
+        """
         key = self.key(kind, arguments)
         if instead_of and instead_of != key:
             self.cancel(instead_of)
@@ -81,7 +100,9 @@ class Jobs:
         with self._change:
             job = self._jobs.get(key)
             if job is None or job.state in ENDED:
-                job = self._jobs[key] = Job(key, kind, arguments)
+                for left in [each for each in self._jobs.values() if each.is_left]:
+                    self.cancel(left.key)
+                job = self._jobs[key] = Job(key, kind, arguments, is_watched=is_watched)
                 self._queue.append(job)
                 self._ensure_thread()
                 self._change.notify_all()
@@ -91,6 +112,7 @@ class Jobs:
         """The job `key`, where it is known or its result is kept."""
         job = self._jobs.get(key)
         if job is not None:
+            job.seen = time.monotonic()
             return job
         return Job(key, "", {}, "done", "") if self.result(key) is not None else None
 
@@ -111,15 +133,16 @@ class Jobs:
         """What the job `key` worked out, None when it has not."""
         if not key.isalnum():
             return None
-        if key not in self._remembered:
-            try:
-                found = json.loads((self.root / f"{key}.json").read_text(encoding="utf-8"))
-            except (OSError, ValueError):
-                return None
-            self._remembered[key] = found
-            while len(self._remembered) > MOST_REMEMBERED:
-                self._remembered.popitem(last=False)
-        return self._remembered.get(key)
+        with self._change:
+            if key not in self._remembered:
+                try:
+                    found = json.loads((self.root / f"{key}.json").read_text(encoding="utf-8"))
+                except (OSError, ValueError):
+                    return None
+                self._remembered[key] = found
+                while len(self._remembered) > MOST_REMEMBERED:
+                    self._remembered.popitem(last=False)
+            return self._remembered[key]
 
     def wait(self, job: Job) -> Job:
         """Return when `job` has ended."""

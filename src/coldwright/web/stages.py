@@ -9,13 +9,14 @@ from coldwright.sheet.rows.assessment import CABINET, COLD_SIDE, DAY, MACHINE
 
 @dataclass(frozen=True)
 class Stage:
-    """One page of a build: its zone, its name, what its form holds, which figures it shows."""
+    """One page of a build: its zone, its name, what its form holds, what it shows."""
 
     letter: str
     slug: str
     title: str
     sections: tuple[str, ...]
     figures: tuple[str, ...]
+    charts: tuple[str, ...] = ()
 
 
 STAGES = (
@@ -25,8 +26,9 @@ STAGES = (
         "Cabinet",
         ("name", "notes", "units", "site", "targets", "cabinet"),
         (CABINET,),
+        ("watts",),
     ),
-    Stage("B", "cold-side", "Cold side", ("cold_side",), (COLD_SIDE,)),
+    Stage("B", "cold-side", "Cold side", ("cold_side",), (COLD_SIDE,), ("resistances",)),
     Stage(
         "C",
         "machine",
@@ -42,6 +44,7 @@ STAGES = (
             "drier",
         ),
         (MACHINE,),
+        ("pressure-enthalpy", "tubes"),
     ),
     Stage(
         "D",

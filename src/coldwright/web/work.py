@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import signal
 from collections.abc import Callable, Mapping
 from multiprocessing.connection import Connection
 from typing import TYPE_CHECKING, Any
@@ -19,10 +20,11 @@ MOST_REMEMBERED = 3
 
 def serve(line: Connection) -> None:
     """Do one job after another until the line is shut."""
+    signal.signal(signal.SIGINT, signal.SIG_IGN)  # Ctrl+C is the server's, which then ends us
     while True:
         try:
             kind, arguments = line.recv()
-        except (EOFError, OSError, KeyboardInterrupt):
+        except (EOFError, OSError):
             return
 
         def progress(text: str) -> None:
@@ -34,8 +36,6 @@ def serve(line: Connection) -> None:
         except InputError as error:
             rows = [vars(fault) for fault in error.faults]
             answer = ("faults", rows)
-        except KeyboardInterrupt:
-            return
         except Exception as fault:  # noqa: BLE001 (the worker's outer edge)
             answer = ("broken", f"{type(fault).__name__}: {fault}")
         line.send(answer)

@@ -54,6 +54,16 @@ class Workshop:
         """What a job about a board is told."""
         return {"text": board.text, "revision": board.revision, "system": board.system}
 
+    def chart_arguments(self, board: Board, charts: tuple[str, ...]) -> dict[str, Any]:
+        """What a job that draws some charts of a board is told."""
+        return {**self.arguments(board), "charts": list(charts)}
+
+    def drawn(self, board: Board, wanted: tuple[str, ...]) -> tuple[str, list[dict[str, Any]]]:
+        """Those of the case's charts that are `wanted` and drawn, and the key of their job."""
+        key = self.jobs.key("charts", self.chart_arguments(board, CASE_CHARTS))
+        charts = self.jobs.result(key) if wanted else None
+        return key, [each for each in charts or () if each["chart"] in wanted]
+
     def report(self, board: Board) -> dict[str, Any] | None:
         """The full report, where it has been worked out."""
         found: dict[str, Any] | None = self.jobs.result(

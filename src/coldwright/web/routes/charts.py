@@ -25,8 +25,7 @@ def charts(request: Request, board: AskedBoard, shop: Shop) -> HTMLResponse:
     """The charts of a build, those that are drawn."""
     sets = []
     for name, wanted in SETS.items():
-        arguments = {**shop.arguments(board), "charts": list(wanted)}
-        key = shop.jobs.key("charts", arguments)
+        key = shop.jobs.key("charts", shop.chart_arguments(board, wanted))
         sets.append(
             {
                 "name": name,
@@ -44,7 +43,7 @@ def run(board: SentBoard, sent: Sent, shop: Shop) -> RedirectResponse:
     """Draw one set of charts."""
     wanted = SETS.get(sent.get("set", ""))
     if wanted is not None and board.build is not None:
-        shop.jobs.start("charts", {**shop.arguments(board), "charts": list(wanted)})
+        shop.jobs.start("charts", shop.chart_arguments(board, wanted))
     return RedirectResponse(board.link("charts"), status_code=303)
 
 

@@ -10,7 +10,7 @@ from fastapi import APIRouter, Request
 from fastapi.responses import HTMLResponse, RedirectResponse
 
 from coldwright.build.difference import carried_over, differences
-from coldwright.build.editing import with_new_revision
+from coldwright.build.editing import Edit, edited, with_new_revision
 from coldwright.build.paths import Tree
 from coldwright.build.reading import parse_text
 from coldwright.build.rewriting import rewrite, save
@@ -107,6 +107,15 @@ def revision(
         return render(request, "revision.html", 422, sent=sent, faults=error.faults, **context)
     step = shop.drafts.put(board.name, board.step, text, f"revision {name}")
     return RedirectResponse(board.link("balance", w=step.name, rev=name), status_code=303)
+
+
+@router.post("/b/{name}/revision/remove")
+def remove_revision(board: SentBoard, sent: Sent, shop: Shop) -> RedirectResponse:
+    """Take a revision out; those after it are then upon the ones before it."""
+    place = sent.get("place", "")
+    text = edited(board.text, Edit(remove=f"revision[{place}]"))
+    step = shop.drafts.put(board.name, board.step, text, "revision taken out")
+    return RedirectResponse(board.link("revision", w=step.name, rev=""), status_code=303)
 
 
 def _back_to(board: Board, sent: dict[str, str], **changed: str) -> str:

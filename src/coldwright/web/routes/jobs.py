@@ -9,6 +9,7 @@ from fastapi.responses import RedirectResponse
 
 from coldwright.web.folder import NotThereError
 from coldwright.web.routes.given import Sent, SentBoard, Shop
+from coldwright.web.workshop import CASE_CHARTS
 
 router = APIRouter(include_in_schema=False)
 
@@ -19,7 +20,17 @@ def assess(board: SentBoard, sent: Sent, shop: Shop) -> dict[str, Any]:
     if board.build is None:
         return {"state": "faulty"}
     old = sent.get("instead", "")
-    return shop.jobs.start("assess", shop.arguments(board), old).as_data()
+    return shop.jobs.start("assess", shop.arguments(board), old, is_watched=True).as_data()
+
+
+@router.post("/b/{name}/jobs/charts")
+def charts(board: SentBoard, sent: Sent, shop: Shop) -> dict[str, Any]:
+    """Begin to draw the charts of what the page shows, once it is assessed."""
+    if board.build is None or shop.report(board) is None:
+        return {"state": "faulty"}
+    arguments = shop.chart_arguments(board, CASE_CHARTS)
+    old = sent.get("instead", "")
+    return shop.jobs.start("charts", arguments, old, is_watched=True).as_data()
 
 
 @router.get("/jobs/{key}")

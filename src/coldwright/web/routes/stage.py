@@ -119,8 +119,11 @@ def shown(shop: Workshop, board: Board, stage: Stage, figures: Figures) -> dict[
         results = results_of(
             figures.data, board.build, board.system, stage, is_full=figures.is_full
         )
+    key, charts = shop.drawn(board, stage.charts) if figures.is_full else ("", [])
     return {
         "results": results,
+        "charts": charts,
+        "key": key,
         "faults": figures.faults,
         "job": shop.job("assess", shop.arguments(board)) if board.build is not None else None,
         "drawing": drawing_of(board, figures.data),
@@ -139,6 +142,7 @@ def answer(
         "address": board.link(stage.slug),
         "asked": board.asked,
         "complete": results is not None and results.is_full,
+        "drawn": bool(told["charts"]) or not stage.charts,
         "sound": board.build is not None and not figures.faults,
         "headline": results.headline if results is not None else "",
         "results": part("parts/results.html", **context),

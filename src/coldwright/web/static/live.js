@@ -1,5 +1,6 @@
 // Recalculates while one types. One form asks; a newer question takes the place of an older one;
 // results, figures and drawing are swapped, never the form.
+import { startCharts } from "./charts.js";
 import { ENDED, lookAt, pause } from "./jobs.js";
 
 const QUIET = 60; // ms without a key before the form is sent
@@ -46,12 +47,19 @@ class Live {
     document.addEventListener("keydown", (event) => this.key(event));
     this.address = location.href;
     const state = at("results").querySelector("[data-state]").dataset.state;
+    this.complete = state === "full";
+    this.drawn = at("figures").dataset.drawn === "yes";
     if (state === "none") this.send();
-    if (state === "quick") this.wholeLater(SETTLED);
+    else if (state !== "faulty" && !(this.complete && this.drawn)) this.wholeLater(SETTLED);
   }
 
   key(event) {
-    if (!(event.ctrlKey || event.metaKey) || event.key.toLowerCase() !== "z") return;
+    if (!(event.ctrlKey || event.metaKey)) return;
+    if (event.key === "s") {
+      event.preventDefault();
+      at("save").click();
+    }
+    if (event.key.toLowerCase() !== "z") return;
     if (event.target.matches("input, textarea, select")) return; // a field undoes its own typing
     const link = at(event.shiftKey ? "redo" : "undo");
     if (link) {
@@ -101,7 +109,7 @@ class Live {
       this.field("parent").value = data.step;
     }
     this.field("tip").value = data.step;
-    if (data.sound && !data.complete) this.wholeLater(SETTLED);
+    if (data.sound && !(data.complete && data.drawn)) this.wholeLater(SETTLED);
   }
 
   wholeLater(milliseconds) {
@@ -109,33 +117,14 @@ class Live {
     this.settle = setTimeout(() => this.whole(), milliseconds);
   }
 
-  // The whole assessment, as a job: intervals, the hottest day, notices.
+  // The whole assessment, as a job: intervals, the hottest day, notices; then the charts.
   async whole() {
     this.working?.abort();
     const { signal } = (this.working = new AbortController());
-    const asked = new URL(this.address).searchParams;
-    const words = new URLSearchParams({ instead: this.job });
-    for (const name of ["w", "v", "rev"]) words.set(name, asked.get(name) ?? "");
     try {
-      const begun = await fetch(`${this.form.dataset.build}/jobs/assess`, {
-        method: "POST", body: words, signal,
-      });
-      let job = await begun.json();
-      this.job = job.key ?? "";
-      at("stop").hidden = false;
-      while (job.key && !ENDED.includes(job.state)) {
-        this.tell(`How sure this is, and what would help: being worked out (${job.doing}).`);
-        await pause(400);
-        if (signal.aborted) return;
-        job = await lookAt(job.key, signal);
-      }
-      this.tell(job.state === "cancelled" ? "Stopped." : "");
-      if (job.state === "broken") this.tell(`The program has a fault of its own: ${job.doing}.`);
-      if (job.state === "faulty") this.tell(job.faults.map((each) => each.message).join(" "));
-      if (job.state !== "done") return;
-      const address = new URL(this.address);
-      const found = await fetch(`${this.form.dataset.at}/results${address.search}`, { signal });
-      if (found.ok) this.swap(await found.json());
+      const told = "How sure this is, and what would help: being worked out";
+      if (!this.complete && !(await this.work("assess", told, signal))) return;
+      if (!this.drawn) await this.work("charts", "Charts: being drawn", signal);
     } catch (error) {
       if (error.name === "AbortError") return;
       this.tell("Not worked out in full: no connection. It will be tried again.");
@@ -143,6 +132,33 @@ class Live {
     } finally {
       if (!signal.aborted) at("stop").hidden = true;
     }
+  }
+
+  // Begins a job, follows it, and shows what came of it; whether it was done.
+  async work(kind, words, signal) {
+    const asked = new URL(this.address).searchParams;
+    const sent = new URLSearchParams({ instead: this.job });
+    for (const name of ["w", "v", "rev"]) sent.set(name, asked.get(name) ?? "");
+    const begun = await fetch(`${this.form.dataset.build}/jobs/${kind}`, {
+      method: "POST", body: sent, signal,
+    });
+    let job = await begun.json();
+    this.job = job.key ?? "";
+    at("stop").hidden = false;
+    while (job.key && !ENDED.includes(job.state)) {
+      this.tell(`${words} (${job.doing}).`);
+      await pause(400);
+      if (signal.aborted) return false;
+      job = await lookAt(job.key, signal);
+    }
+    this.tell(job.state === "cancelled" ? "Stopped." : "");
+    if (job.state === "broken") this.tell(`The program has a fault of its own: ${job.doing}.`);
+    if (job.state === "faulty") this.tell((job.faults ?? []).map((each) => each.message).join(" "));
+    if (job.state !== "done") return false;
+    const { search } = new URL(this.address);
+    const found = await fetch(`${this.form.dataset.at}/results${search}`, { signal });
+    if (found.ok) this.swap(await found.json());
+    return found.ok;
   }
 
   stop() {
@@ -158,6 +174,9 @@ class Live {
       if (at(id).innerHTML !== data[id]) at(id).innerHTML = data[id];
     }
     at("results").classList.remove("stale");
+    this.complete = data.complete;
+    this.drawn = data.drawn;
+    startCharts();
     for (const [name, state] of Object.entries(data.entries)) this.note(name, state);
     this.carry(data);
     if (inside) at(inside)?.focus();
@@ -174,6 +193,7 @@ class Live {
     if (message.textContent !== fault) message.textContent = fault;
     field.toggleAttribute("aria-invalid", Boolean(fault));
     if ("placeholder" in field) field.placeholder = assumed;
+    if (field.options) field.options[0].textContent = assumed ? `${assumed} (assumed)` : "not given";
     entry.classList.toggle("assumed", Boolean(assumed));
     entry.classList.toggle("given", field.value !== "");
     entry.classList.toggle("faulty", Boolean(fault));
