@@ -33,13 +33,12 @@ def worked_out(address, folder, chromium):
     page = context.new_page()
     page.goto("/b/cheese/balance")
     page.wait_for_selector("#results [data-state=full]", timeout=120_000)
+    page.goto("/b/cheese/cabinet")
+    page.wait_for_selector("#figures figure.chart", timeout=120_000)
     if wants_screens():
         page.goto("/b/cheese/side")
         page.get_by_role("button", name="Work out both").click()
         page.wait_for_selector("text=What that changes", timeout=120_000)
-        page.goto("/b/cheese/charts")
-        page.get_by_role("button", name="Draw them").click()
-        page.wait_for_selector("figure.chart", timeout=120_000)
         page.goto("/b/cheese/day")
         page.get_by_role("button", name="Run the day").click()
         page.wait_for_selector("#the-day figure.chart", timeout=240_000)
@@ -89,6 +88,17 @@ def test_accessibility_rules_hold(watched, worked_out, name, look):
         for node in each["nodes"][:3]
     ]
     assert told == []
+
+
+def test_charts_come_alive_and_the_still_one_is_printed(watched, worked_out):
+    page = watched.open()
+    page.goto("/b/cheese/charts")
+    first = page.locator("figure.chart").first
+    expect(first.locator(".live svg")).to_be_visible()
+    expect(first.locator(".still")).to_be_hidden()
+    page.emulate_media(media="print")
+    expect(first.locator(".live")).to_be_hidden()
+    expect(first.locator(".still")).to_be_visible()
 
 
 def test_a_figure_is_asked_by_keyboard_alone_and_the_focus_comes_back(watched, worked_out):

@@ -166,6 +166,17 @@ def test_a_new_revision_is_begun_and_a_name_that_is_taken_is_told(client):
     assert "warm in August" in taken.text
 
 
+def test_a_folder_that_may_not_be_written_keeps_the_steps_in_memory(client, monkeypatch):
+    from coldwright.web import drafts
+
+    def refuse(*_: object) -> None:
+        raise OSError(30, "Read-only file system")
+
+    monkeypatch.setattr(drafts, "write_whole", refuse)
+    data = typed(client, form_of(client), **{"refrigerant.fill": "24 g"})
+    assert form_of(client, query=f"?w={data['step']}")["refrigerant.fill"] == "24 g"
+
+
 def test_a_revision_is_taken_out(client):
     answer = client.post("/b/cheese/revision/remove", data={"w": "", "v": "", "place": "1"})
     page = client.get(answer.headers["location"]).text

@@ -6,6 +6,7 @@ says exactly what it shows: two tabs stand at two steps, and a reload changes no
 
 from __future__ import annotations
 
+import contextlib
 import hashlib
 import json
 import re
@@ -42,7 +43,13 @@ class Drafts:
 
     def step(self, build: str, name: str) -> Step | None:
         """The step `name` of `build`; None when it is not kept."""
-        return self._steps(build).get(name) if NAME.match(name) else None
+        if not NAME.match(name):
+            return None
+        with self._lock:
+            steps = self._steps(build)
+            if name not in steps:  # another program may have made it since
+                steps.update(_read(self._folder(build), f"{name}.json"))
+            return steps.get(name)
 
     def begin(self, build: str, text: str) -> Step:
         """The step that is the file's own `text`."""
@@ -101,8 +108,10 @@ class Drafts:
             steps = self._steps(build)
             steps[step.name] = step
             folder = self._folder(build)
-            folder.mkdir(parents=True, exist_ok=True)
-            write_whole(folder / f"{step.name}.json", json.dumps(asdict(step)))
+            # A folder that may not be written keeps the steps as long as the program runs.
+            with contextlib.suppress(OSError):
+                folder.mkdir(parents=True, exist_ok=True)
+                write_whole(folder / f"{step.name}.json", json.dumps(asdict(step)))
             while len(steps) > MOST_KEPT:
                 self._drop(build, min(steps, key=lambda name: steps[name].when))
             return step
@@ -113,13 +122,14 @@ class Drafts:
 
     def _drop(self, build: str, name: str) -> None:
         self._steps(build).pop(name, None)
-        (self._folder(build) / f"{name}.json").unlink(missing_ok=True)
+        with contextlib.suppress(OSError):
+            (self._folder(build) / f"{name}.json").unlink(missing_ok=True)
 
 
-def _read(folder: Path) -> list[tuple[str, Step]]:
+def _read(folder: Path, names: str = "*.json") -> list[tuple[str, Step]]:
     """The steps kept in `folder`; a file that is none is passed over."""
     found = []
-    for path in folder.glob("*.json") if folder.is_dir() else ():
+    for path in folder.glob(names) if folder.is_dir() else ():
         try:
             data = json.loads(path.read_text(encoding="utf-8"))
             step = Step(**data)

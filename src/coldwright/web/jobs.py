@@ -6,6 +6,7 @@ that ask for the same share it. Results are kept as files.
 
 from __future__ import annotations
 
+import contextlib
 import hashlib
 import json
 import multiprocessing
@@ -139,9 +140,7 @@ class Jobs:
                     found = json.loads((self.root / f"{key}.json").read_text(encoding="utf-8"))
                 except (OSError, ValueError):
                     return None
-                self._remembered[key] = found
-                while len(self._remembered) > MOST_REMEMBERED:
-                    self._remembered.popitem(last=False)
+                self._remember(key, found)
             return self._remembered[key]
 
     def wait(self, job: Job) -> Job:
@@ -205,11 +204,19 @@ class Jobs:
                 job.state, job.doing = "broken", str(value)
 
     def _keep(self, key: str, value: Any) -> None:  # noqa: ANN401 (any JSON value)
-        self.root.mkdir(parents=True, exist_ok=True)
-        write_whole(self.root / f"{key}.json", json.dumps(value))
-        kept = sorted(self.root.glob("*.json"), key=lambda path: path.stat().st_mtime)
-        for path in kept[:-MOST_KEPT]:
-            path.unlink(missing_ok=True)
+        self._remember(key, value)
+        # A folder that may not be written keeps the last few as long as the program runs.
+        with contextlib.suppress(OSError):
+            self.root.mkdir(parents=True, exist_ok=True)
+            write_whole(self.root / f"{key}.json", json.dumps(value))
+            kept = sorted(self.root.glob("*.json"), key=lambda path: path.stat().st_mtime)
+            for path in kept[:-MOST_KEPT]:
+                path.unlink(missing_ok=True)
+
+    def _remember(self, key: str, value: Any) -> None:  # noqa: ANN401 (any JSON value)
+        self._remembered[key] = value
+        while len(self._remembered) > MOST_REMEMBERED:
+            self._remembered.popitem(last=False)
 
 
 class _Worker:

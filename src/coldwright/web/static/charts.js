@@ -25,6 +25,10 @@ async function enliven(figure) {
       mode: "vega-lite", renderer: "svg", actions: false, ast: true,
     });
     if (live.scrollWidth > figure.clientWidth) throw new Error("no room");
+    // To a screen reader it is one picture with the still one's words; the table has the rest.
+    live.setAttribute("role", "img");
+    live.setAttribute("aria-label", still.alt);
+    for (const drawn of live.children) drawn.setAttribute("aria-hidden", "true");
     still.style.display = "none";
   } catch {
     live.hidden = true;
