@@ -41,7 +41,23 @@ def test_a_row_is_taken_out_and_the_others_keep_their_comments():
     assert loads(left).cabinet.face("back").adjoining  # assumed again
 
 
-@pytest.mark.parametrize("edit", [Edit(add="cabinet.door"), Edit(remove="cabinet.layers[9]")])
+def test_a_table_that_may_be_left_out_is_taken_out():
+    tree = parse_text(edited(CHEESE, Edit(remove="cold_side.plate")))
+    assert "plate" not in tree["cold_side"]
+    assert tree["cold_side"]["tube"] == parse_text(CHEESE)["cold_side"]["tube"]
+    in_revision = edited(CHEESE, Edit(remove="cold_side.plate"), "soldered plate")
+    assert "plate" not in tree_at(in_revision, "soldered plate")["cold_side"]
+
+
+@pytest.mark.parametrize(
+    "edit",
+    [
+        Edit(add="cabinet.door"),
+        Edit(remove="cabinet.layers[9]"),
+        Edit(remove="cabinet"),
+        Edit(remove="cold_side.fins"),
+    ],
+)
 def test_what_is_no_row_is_refused(edit):
     with pytest.raises(InputError):
         edited(CHEESE, edit)

@@ -146,6 +146,21 @@ def test_rows_are_added_and_taken_out_and_what_was_typed_comes_along(client):
     assert "cabinet.layers[4].material" not in left
 
 
+def test_another_kind_of_cold_side_by_taking_out_the_old_one(client):
+    # Its revision changes the plate, so it goes first.
+    client.post("/b/cheese/revision/remove", data={"place": "1"})
+    step = client.workshop.drafts.unsaved("cheese").name
+    sent = form_of(client, "cold-side", f"?w={step}")
+    data = typed(client, sent, "cold-side", **{"cold_side.kind": "bare_tube"})
+    assert "cannot stand beside" in data["elsewhere"]
+    assert "#g-cold-side-plate" in data["elsewhere"]
+    sent.update({"cold_side.kind": "bare_tube", "row": "remove:cold_side.plate"})
+    answer = client.post("/b/cheese/cold-side/edit", data=sent)
+    page = client.get(answer.headers["location"]).text
+    assert 'class="fault"' not in page
+    assert fields_of(page)["cold_side.plate.width"] == ""
+
+
 def test_an_edit_of_a_revision_is_written_as_its_change(client):
     sent = form_of(client, "balance", "?rev=soldered+plate")
     data = typed(client, sent, **{"refrigerant.fill": "25 g"})

@@ -68,7 +68,7 @@ def edited(text: str, edit: Edit, revision: str | None = None) -> str:
     if edit.add:
         written = _with_row(written, edit.add)
     if edit.remove:
-        written = _without_row(written, edit.remove)
+        written = _without(written, edit.remove)
     return written
 
 
@@ -178,19 +178,37 @@ def _append(document: tomlkit.TOMLDocument, path: Path) -> None:
         raise TypeError
 
 
-def _without_row(text: str, key: str) -> str:
-    """`text` without the row at `key`."""
+def _without(text: str, key: str) -> str:
+    """`text` without the row, or without the table that may be left out, at `key`."""
     tree = parse_text(text)
     path = parse_path(key, tree)
-    if not isinstance(path[-1], int) or lookup(tree, path) is None:
+    place = path[-1]
+    if isinstance(place, int):
+        return _without_row(text, tree, path, place)
+    found = field_at(path)
+    if found is None or found.section is None or found.required or lookup(tree, path) is None:
+        raise InputError(Fault(key, f"There is no table '{key}' that may be left out."))
+    document = _document(text)
+    parent = _item_at(document, path[:-1])
+    if isinstance(parent, MutableMapping):
+        parent.pop(path[-1])
+    written = _dumped(document, text)
+    _must_agree(tree, parse_text(written), {path})
+    return written
+
+
+def _without_row(text: str, tree: Tree, path: Path, place: int) -> str:
+    """`text`, whose tree is `tree`, without the row at `path`, which ends with its `place`."""
+    key = path_text(path)
+    if lookup(tree, path) is None:
         raise InputError(Fault(key, f"There is no row '{key}'."))
     document = _document(text)
     rows = _item_at(document, path[:-1])
     wanted = lookup(tree, path[:-1])
     if not isinstance(rows, AoT | Array) or not isinstance(wanted, list):
         raise InputError(_unwritable(key))
-    del rows[path[-1]]
-    del wanted[path[-1]]  # of `tree`, which is now as the text must be
+    del rows[place]
+    del wanted[place]  # of `tree`, which is now as the text must be
     if not wanted:
         parent = _item_at(document, path[:-2])
         if isinstance(parent, MutableMapping):
@@ -218,7 +236,7 @@ def _in_revision(text: str, edit: Edit, revision: str) -> str:
         table.pop(name, None)
         if value != "":
             table[name] = for_field(path, value)
-        elif lookup(_without(text, revision, name), path) is not None:
+        elif lookup(_unchanged(text, revision, name), path) is not None:
             table[name] = REMOVE
     if edit.add:
         rows = lookup(before, parse_path(edit.add, before))
@@ -226,14 +244,14 @@ def _in_revision(text: str, edit: Edit, revision: str) -> str:
         table[f"{edit.add}[{count + 1}]"] = tomlkit.inline_table()
     if edit.remove:
         table.pop(edit.remove, None)
-        if lookup(_without(text, revision, edit.remove), parse_path(edit.remove, before)):
+        if lookup(_unchanged(text, revision, edit.remove), parse_path(edit.remove, before)):
             table[edit.remove] = REMOVE
     written = _dumped(document, text)
     tree_at(written, revision)
     return written
 
 
-def _without(text: str, revision: str, name: str) -> Tree:
+def _unchanged(text: str, revision: str, name: str) -> Tree:
     """The tree at `revision` as if its change of `name` were not made."""
     tree = parse_text(text)
     last = _place(tree, revision)

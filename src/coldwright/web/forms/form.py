@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property, lru_cache
 
 from coldwright.build.completion import Completion
@@ -38,6 +38,7 @@ class Group:
     is_list: bool = False
     is_row: bool = False
     is_there: bool = True
+    is_removable: bool = False  # written in the file, and may be left out
 
     @property
     def id(self) -> str:
@@ -134,7 +135,9 @@ class _Maker:
                 groups.append(self.rows(below, key, note, note.section))
             else:
                 words = of_entry.label_of(key, note)
-                groups.append(self.group(below, words, of_entry.meaning_of(note), note.section))
+                made = self.group(below, words, of_entry.meaning_of(note), note.section)
+                written = lookup(self.tree, below) is not None
+                groups.append(replace(made, is_removable=written and not note.required))
         there = lookup(self.completion.tree, path) is not None
         return Group(path_text(path), title, meaning, tuple(entries), tuple(groups), is_there=there)
 
@@ -175,7 +178,8 @@ def form_of(text: str, revision: str | None, stage: Stage, system: System) -> Fo
             plain.append(maker.entry((key,), key, note))
         else:
             words = of_entry.label_of(key, note)
-            groups.append(maker.group((key,), words, of_entry.meaning_of(note), note.section))
+            made = maker.group((key,), words, of_entry.meaning_of(note), note.section)
+            groups.append(replace(made, is_removable=key in read.tree and not note.required))
     head = (Group("box", "The box", "", tuple(plain)),) if plain else ()
     order = {name: place for place, name in enumerate(stage.sections)}
     groups.sort(key=lambda group: order[group.path])

@@ -9,6 +9,8 @@ from fastapi import APIRouter, Request
 from fastapi.responses import HTMLResponse, RedirectResponse
 
 from coldwright.build.editing import edited
+from coldwright.build.paths import parse_path
+from coldwright.build.schema.walk import field_at
 from coldwright.errors import InputError
 from coldwright.web.board import Asked, Board
 from coldwright.web.drafts import Step
@@ -86,7 +88,7 @@ def edit(request: Request, board: SentBoard, slug: str, sent: Sent, shop: Shop) 
     stage = _stage(slug)
     after, _ = _edited(shop, board, stage, sent)
     word, _, path = sent.get("row", "").partition(":")
-    target = path.rpartition("[")[0] if word == "remove" else path
+    target = path.rpartition("[")[0] or path if word == "remove" else path
     place = f"#{place_id(target)}" if target else ""
     # With a script the page asks by itself, once it is there.
     work = "" if sent.get("script") else "1"
@@ -173,4 +175,11 @@ def faults_elsewhere(board: Board, form: Form) -> list[dict[str, str]]:
 
 
 def _group_of(field: str) -> str:
+    """The table that `field` is, or that it stands in."""
+    try:
+        found = field_at(parse_path(field, {}))
+    except ValueError:
+        found = None
+    if found is not None and found.section is not None:
+        return field
     return field.rpartition(".")[0] or "box"
