@@ -7,7 +7,12 @@ from typing import Any
 
 from coldwright.web.board import Board
 from coldwright.web.stages import PARTS, place_id
-from coldwright.web.stand_in import section_drawing
+from coldwright.web.stand_in import STYLE, section_drawing
+
+
+def drawing_style() -> str:
+    """The style sheet of the drawing; its paints are the page's own (`--paper`, `--ink`...)."""
+    return STYLE
 
 
 def drawing_of(board: Board, figures: Mapping[str, Any] | None) -> str:

@@ -37,6 +37,7 @@ def environment() -> Environment:
         lstrip_blocks=True,
     )
     made.globals["static"] = lambda name: f"/static/{code_stamp()}/{name}"
+    made.globals["made"] = lambda name: f"/made/{code_stamp()}/{name}"
     made.globals["stages"] = STAGES
     made.filters["drawn"] = Markup  # the drawing is our own SVG
     return made

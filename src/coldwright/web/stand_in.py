@@ -10,6 +10,11 @@ from coldwright.build import Build
 from coldwright.units import Kind, System, format_quantity
 from coldwright.verdict.figures import CELSIUS
 
+STYLE = """.section rect { fill: var(--paper); stroke: var(--ink); stroke-width: 1.5; }
+.section .wall { fill: var(--faint); }
+.section .cold, .section .warm { stroke: var(--copper); stroke-width: 2; }
+.section text { fill: var(--ink); font-size: 22px; font-weight: 600; }
+"""
 WIDTH, HEIGHT, MARGIN = 420.0, 560.0, 46.0
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from functools import cache
 from typing import Any
 
@@ -9,6 +10,7 @@ from fastapi import APIRouter, Request
 from fastapi.responses import HTMLResponse, RedirectResponse, Response
 
 from coldwright.sheet.charts import CHARTS
+from coldwright.web.drawing import drawing_style
 from coldwright.web.folder import NotThereError
 from coldwright.web.page import board_context, render
 from coldwright.web.routes.given import AskedBoard, Sent, SentBoard, Shop
@@ -77,9 +79,16 @@ def bundle() -> str:
     return script
 
 
-@router.get("/made/{stamp}/charts.js")
-def script(stamp: str) -> Response:
-    """The script that makes charts live; its address changes with the program."""
-    if stamp != code_stamp():
-        raise NotThereError("This script is of another version of the program.")
-    return Response(bundle(), media_type="text/javascript", headers=FOREVER)
+@router.get("/made/{stamp}/{name}")
+def made(stamp: str, name: str) -> Response:
+    """What makes charts live, and the drawing's style; the address changes with the program."""
+    if stamp != code_stamp() or name not in MADE:
+        raise NotThereError("There is no such file of this version of the program.")
+    make, kind = MADE[name]
+    return Response(make(), media_type=kind, headers=FOREVER)
+
+
+MADE: dict[str, tuple[Callable[[], str], str]] = {
+    "charts.js": (bundle, "text/javascript"),
+    "drawing.css": (drawing_style, "text/css"),
+}
