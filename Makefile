@@ -9,7 +9,7 @@ READY := .venv/.ready
 BIN := .venv/bin
 
 .DEFAULT_GOAL := help
-.PHONY: help demo test bench docs charts clean
+.PHONY: help demo run test bench docs charts screens clean
 
 help: ## list the targets
 	@awk -F ':.*## ' '/^[a-z]+:.*## / { printf "%-8s %s\n", $$1, $$2 }' $(MAKEFILE_LIST)
@@ -32,7 +32,10 @@ demo: $(READY) ## judge an invented larder box as built and with fins, side by s
 	@$(BIN)/coldwright compare examples/larder.toml --with fins
 	@echo "All figures of one box, with sources: $(BIN)/coldwright assess examples/larder.toml"
 
-test: $(READY) ## all checks and tests
+run: $(READY) ## open the web page over the examples, on this machine alone
+	@$(BIN)/coldwright open examples
+
+test: $(READY) browser ## all checks and tests
 	@echo "== lint"
 	@$(BIN)/ruff check .
 	@echo "== format"
@@ -47,6 +50,22 @@ test: $(READY) ## all checks and tests
 	@$(BIN)/python tools/reference_docs.py --check
 	@echo "== tests"
 	@$(BIN)/python -m pytest -q -n $(WORKERS)
+
+# The browser tests need the system's own Chromium; nothing else of it is used.
+.PHONY: browser
+browser:
+	@if command -v chromium >/dev/null || command -v chromium-browser >/dev/null \
+		|| command -v google-chrome >/dev/null; then exit 0; fi; \
+	if [ "$$(id -u)" = 0 ] && command -v apt-get >/dev/null; then \
+		echo "== install Chromium for the browser tests"; \
+		{ apt-get update -q && apt-get install -y -q --no-install-recommends chromium; } \
+			>/dev/null || echo "Chromium could not be installed: the browser tests are left out."; \
+	else \
+		echo "No Chromium here, so the browser tests are left out (apt-get install chromium)."; \
+	fi
+
+screens: $(READY) browser ## picture every page of the web page into docs/screens
+	COLDWRIGHT_SCREENS=1 $(BIN)/python -m pytest -q -n 0 tests/browser/test_pages.py -k fits
 
 bench: $(READY) ## time the solvers against one another; settle random systems, SWEEP=100000 for all
 	$(BIN)/python -m benchmarks

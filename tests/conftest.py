@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from hypothesis import HealthCheck, settings
 
-KINDS = ("published", "agreement", "property", "unit", "pinned", "command")
+KINDS = ("published", "agreement", "property", "unit", "pinned", "command", "web", "browser")
 HERE = Path(__file__).parent
 
 settings.register_profile(

@@ -12,6 +12,7 @@ from pathlib import Path
 
 LONGEST_FILE = 400
 LONGEST_FUNCTION = 60
+PAGES = ("html", "css", "js")
 SOURCE = Path(__file__).resolve().parent.parent / "src"
 
 # What may be longer, and why: `package/file.py` or `package/file.py:Class.function`.
@@ -37,6 +38,16 @@ def functions(tree: ast.Module) -> list[tuple[str, int]]:
     return found
 
 
+def too_long_pages(root: Path) -> dict[str, str]:
+    """Templates, styles and scripts under `root` that are over the limit of a file."""
+    found = {}
+    for path in sorted(each for ending in PAGES for each in root.rglob(f"*.{ending}")):
+        lines = len(path.read_text(encoding="utf-8").splitlines())
+        if lines > LONGEST_FILE:
+            found[path.relative_to(root).as_posix()] = f"{lines} lines, at most {LONGEST_FILE}"
+    return found
+
+
 def too_long(root: Path) -> dict[str, str]:
     """What under `root` is over a limit: its place, and how long it is."""
     found: dict[str, str] = {}
@@ -54,7 +65,7 @@ def too_long(root: Path) -> dict[str, str]:
 
 def main() -> int:
     """Print every fault; 0 when there is none."""
-    found = too_long(SOURCE)
+    found = {**too_long(SOURCE), **too_long_pages(SOURCE)}
     faults = [f"{place}: {size}" for place, size in found.items() if place not in REASONS]
     faults += [
         f"{place}: listed, but no longer too long" for place in REASONS if place not in found

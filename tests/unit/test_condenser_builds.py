@@ -7,13 +7,13 @@ import pytest
 
 from coldwright.build import loads
 from coldwright.build.translation.plant import translate
-from coldwright.cli.hot_side_rows import hot_side_sections
-from coldwright.cli.screen import writer_of
 from coldwright.errors import InputError
 from coldwright.parts.suction_line import skin_temperature
 from coldwright.plant.balance import BALANCED
 from coldwright.plant.box import conditions
 from coldwright.plant.fill import find_charge
+from coldwright.sheet.rows.hot_side import hot_side_sections
+from coldwright.sheet.writer import writer_of
 from coldwright.verdict import report
 from coldwright.verdict.checks.tubes import tube_findings
 from coldwright.verdict.hot_side import alternatives_of, hot_side

@@ -58,12 +58,16 @@ def _set(document: Container, path: Path, value: str) -> None:
     if not isinstance(here, MutableMapping):
         raise ValueError(f"{path_text(path[:-1])} is no table")
     old = here.get(key)
-    if isinstance(old, Mapping | list):
+    field = field_at(path)
+    numbers = field is not None and field.numbers
+    if isinstance(old, Mapping | list) and not numbers:
         raise ValueError("it is a table or a list, not a single entry")
     if value == "":
         here.pop(key, None)
+    elif old is None or numbers:
+        here[key] = for_field(path, value)
     else:
-        here[key] = _typed(old, value) if old is not None else _for_field(path, value)
+        here[key] = _typed(old, value)
 
 
 def _step(here: object, step: str | int, path: Path, *, last: bool) -> object:
@@ -90,12 +94,24 @@ def _typed(old: object, value: str) -> int | float | bool | str:
     return value
 
 
-def _for_field(path: Path, value: str) -> int | str:
-    """The value as the field at `path` wants it: a few choices are whole numbers, all else text."""
+def for_field(path: Path, value: str) -> int | str | list[float | str]:
+    """The value as the field at `path` wants it: whole numbers and lists of numbers, else text."""
     field = field_at(path)
-    choices = field.choices if field is not None else ()
-    wanted = {str(choice): choice for choice in choices if isinstance(choice, int)}
+    if field is None:
+        return value
+    if field.numbers:
+        return [_number(each.strip()) for each in value.strip("[] ").split(",")]
+    if field.whole and value.strip().isdecimal():
+        return int(value)
+    wanted = {str(choice): choice for choice in field.choices if isinstance(choice, int)}
     return wanted.get(value, value)
+
+
+def _number(text: str) -> float | str:
+    try:
+        return float(text)
+    except ValueError:
+        return text
 
 
 def add_revision(
@@ -116,10 +132,10 @@ def add_revision(
         faults.append(Fault("revision.name", message, line))
     if not changes:
         faults.append(Fault("revision.changes", "A revision must change at least one entry."))
-    values: dict[str, int | str] = {}
+    values: dict[str, int | str | list[float | str]] = {}
     for key, value in changes.items():
         try:
-            values[key] = _for_field(parse_path(key, tree), value)
+            values[key] = for_field(parse_path(key, tree), value)
         except ValueError as error:
             faults.append(Fault(f"revision.changes.{key}", f"Change cannot be made: {error}."))
     if faults:
@@ -135,7 +151,7 @@ def add_revision(
     return written
 
 
-def _text(value: int | str) -> str:
+def _text(value: int | str | list[float | str]) -> str:
     item: Item = tomlkit.item(value)
     return item.as_string()
 

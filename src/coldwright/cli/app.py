@@ -94,6 +94,7 @@ def assess(
     """Say whether the build holds its target, at what temperatures and pressures, and why."""
     from coldwright.cli import screen  # noqa: PLC0415 (slow to import; --help must not wait)
     from coldwright.verdict import explanation_of, report  # noqa: PLC0415
+    from coldwright.verdict.explained import explained  # noqa: PLC0415
 
     with faults_shown(as_json):
         asked = [] if explain is None else _faults_of(lambda: explanation_of(explain))
@@ -101,7 +102,7 @@ def assess(
         assessment = _worked_out(*each)
         data = report(assessment)
     if explain is not None:
-        shown = screen.explained(data, explain)
+        shown = explained(data, explain)
         print_json(shown) if as_json else screen.print_explanation(shown, console())
         raise typer.Exit(0)
     if as_json:
@@ -123,6 +124,7 @@ def compare(
 ) -> None:
     """Set revisions of a build beside the build as it stands, with what changed."""
     from coldwright.cli import comparison  # noqa: PLC0415 (slow to import)
+    from coldwright.sheet.rows.revisions import changes  # noqa: PLC0415
     from coldwright.verdict import report  # noqa: PLC0415
 
     with faults_shown(as_json):
@@ -130,7 +132,7 @@ def compare(
         found = [_worked_out(*each, with_remedies=False) for each in builds]
         data = [report(each) for each in found]
     if as_json:
-        print_json({"builds": data, "changed": comparison.changes(found)})
+        print_json({"builds": data, "changed": changes([each.build for each in found])})
     else:
         comparison.print_comparison(found, data, console())
     raise typer.Exit(max(each.exit_code for each in found[1:]))

@@ -14,24 +14,13 @@ from coldwright.build.rewriting import save
 from coldwright.cli import drawing
 from coldwright.cli.terminal import console
 from coldwright.errors import Fault, InputError
+from coldwright.sheet.build_charts import draw_chart
 from coldwright.sheet.charts import CHARTS
-from coldwright.sheet.charts.charge import charge
-from coldwright.sheet.charts.pressure_enthalpy import pressure_enthalpy
-from coldwright.sheet.charts.resistances import resistances
-from coldwright.sheet.charts.tubes import tubes
-from coldwright.sheet.charts.watts import watts
 from coldwright.sheet.drawing import DRAWINGS
 from coldwright.sheet.figure import Figure, Undrawn
 from coldwright.sheet.render import as_html, as_json, as_svg
 from coldwright.verdict import Assessment
-from coldwright.verdict.case import Case
 
-OF_A_CASE: dict[str, Callable[[Case], Figure | Undrawn]] = {
-    "pressure-enthalpy": pressure_enthalpy,
-    "tubes": tubes,
-    "watts": watts,
-    "resistances": resistances,
-}
 WRITERS: dict[str, Callable[[Figure], str]] = {
     ".svg": as_svg,
     ".html": as_html,
@@ -82,20 +71,12 @@ def draw(what: str, assessment: Assessment, file: Path, out: Path | None) -> int
         if name in DRAWINGS:
             codes.append(_written(*drawing.drawing_of(name, assessment, _ending(target)), target))
         else:
-            codes.append(_shown(_drawn(name, assessment), target))
+            codes.append(_shown(draw_chart(name, assessment), target))
     return max(codes)
 
 
 def _ending(target: Path) -> str:
     return target.suffix.lower()
-
-
-def _drawn(what: str, assessment: Assessment) -> Figure | Undrawn:
-    """The chart called `what` of an assessed build."""
-    case = assessment.case
-    if what == "charge":
-        return charge(case.build, case.translation, case.system)
-    return OF_A_CASE[what](case)
 
 
 def _name(build: Build, file: Path, what: str) -> str:

@@ -155,7 +155,8 @@ def _write_rows(found: dict[str, Array], path: Path) -> None:
 
 def print_day(found: Day, data: dict[str, Any], to: Console) -> None:
     """Print the day: sentences first, then its figures."""
-    from coldwright.cli.screen import Writer  # noqa: PLC0415 (slow to import)
+    from coldwright.sheet.rows.day import day_sections  # noqa: PLC0415 (slow to import)
+    from coldwright.sheet.writer import Writer  # noqa: PLC0415
 
     pressure = float(found.clock.plant.pressure[0])
     write = Writer(data, found.clock.system, pressure)
@@ -163,7 +164,7 @@ def print_day(found: Day, data: dict[str, Any], to: Console) -> None:
     to.print(Text(f"{data['name']}{revision}", style="bold"))
     for index, sentence in enumerate(data["sentences"]):
         to.print(Padding(Text(sentence, style="bold" if index == 0 else ""), (0, 0, 0, 2)))
-    for title, entries in _sections(data, write):
+    for title, entries in day_sections(write):
         to.print(Text(f"\n{title}", style="bold"))
         table = Table.grid(padding=(0, 2))
         table.add_column(min_width=30)
@@ -179,48 +180,6 @@ def print_day(found: Day, data: dict[str, Any], to: Console) -> None:
         line = Text(f"{entry['text']} ", style="italic")
         line.append(f"[{entry['source']}]", style="dim")
         to.print(Padding(line, (0, 0, 0, 2)))
-
-
-def _sections(data: dict[str, Any], write: Any) -> list[tuple[str, list[tuple[str, str, str]]]]:  # noqa: ANN401 (imported late)
-    f = write.figure
-    counted = f"the last {data['counted_hours']:.0f} h"
-
-    def minutes(value: float | None) -> str:
-        return "none" if value is None else f"{value:.0f} min"
-
-    def after(value: float | None) -> str:
-        return "not reached" if value is None else f"{value:.1f} h"
-
-    watts = data["power_mean_running_W"] or 0.0
-    day_rows = [
-        ("running", f("run_fraction"), ""),
-        ("starts", f"{data['starts_per_hour']:.2f} an hour", ""),
-        ("one cycle", minutes(data["cycle_minutes"]), "from start to start"),
-        ("shortest standstill", minutes(data["shortest_rest_minutes"]), ""),
-        ("energy", f("energy_kWh_per_day"), f"{data['energy_kWh_per_year']:.0f} kWh a year"),
-        ("power while running", write.quantity(watts, "power"), "mean"),
-        ("stored air, mean", f("air_mean_C"), f"{f('air_min_C')} to {f('air_max_C')}"),
-        ("goods, mean", f("contents_mean_C"), f"warmest {f('contents_warmest_C')}"),
-        ("frost", write.written("x_g_per_day", data["frost"]["g_per_day"]), _frost_words(data)),
-    ]
-    if data["price_per_year"] is not None:
-        day_rows.append(("price of a year", f"{data['price_per_year']:.2f}", "of its energy"))
-    sections = [(f"The day ({counted})", day_rows)]
-    if data["from"] == "warm":
-        pull_down = [
-            ("stored air at target", after(data["hours_to_target"]), f("target_air_C")),
-            ("goods at target", after(data["hours_to_contents_at_target"]), ""),
-            ("first cut-out", after(data["hours_to_first_cut_out"]), ""),
-        ]
-        sections.insert(0, ("From warm", pull_down))
-    return sections
-
-
-def _frost_words(data: dict[str, Any]) -> str:
-    days = data["frost"]["days_between_defrosts"]
-    if days is None:
-        return "clears itself at rest"
-    return f"{data['frost']['defrost_at_mm']:.0f} mm thick in {days:.1f} days from bare"
 
 
 def _print_notices(title: str, notices: list[dict[str, str]], to: Console) -> None:

@@ -25,7 +25,7 @@ from coldwright.cli.terminal import AsJson, console, faults_shown, print_json
 from coldwright.units import Kind, format_quantity
 
 if TYPE_CHECKING:
-    from coldwright.cli.screen import Writer
+    from coldwright.sheet.writer import Writer
 
 CELSIUS = 273.15
 EN_DASH = "\u2013"
@@ -84,7 +84,7 @@ def expect(
 
 def print_expectations(found: Any, data: dict[str, Any], to: Console) -> None:  # noqa: ANN401 (imported late)
     """Print the table with what was let vary."""
-    from coldwright.cli.screen import Writer  # noqa: PLC0415 (slow to import)
+    from coldwright.sheet.writer import Writer  # noqa: PLC0415 (slow to import)
 
     write = Writer(data, found.clock.system, float(found.clock.plant.pressure[0]))
     revision = f", revision {data['revision']}" if data["revision"] else ", as built"

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from typing import Any
 
 from rich.console import Console
@@ -10,92 +10,17 @@ from rich.padding import Padding
 from rich.table import Table
 from rich.text import Text
 
-from coldwright.cli.air_way_rows import air_way_rows
-from coldwright.cli.cold_side_rows import cold_side_rows
-from coldwright.cli.frost_rows import frost_rows
-from coldwright.cli.hot_side_rows import hot_side_sections
-from coldwright.cli.machine_rows import battery_rows, compressor_rows
-from coldwright.cli.rest_rows import rest_rows
 from coldwright.cli.terminal import MARKS
-from coldwright.cli.vessel_rows import holdover_section, vessel_rows
-from coldwright.units import Kind, System, format_quantity
-from coldwright.verdict import Assessment, explanation_of, inputs_of, value_at
-from coldwright.verdict.figures import CELSIUS, percent
-from coldwright.verdict.report import citation_of
+from coldwright.sheet.rows.assessment import sections
+from coldwright.sheet.writer import Data, Row, Writer, writer_of
+from coldwright.verdict import Assessment
+from coldwright.verdict.figures import percent
 
-BALANCED = "balanced"
 # Sources that many entries share, and the heading for those that follow from other entries.
 NO_SOURCE = ("common practice, no source", "from memory", "assumed, no source")
 FROM_FILE = "from other entries of the file"
 REMEDIES_SHOWN = 3
 STYLES = {"danger": "bold", "warning": "bold", "info": ""}
-Data = Mapping[str, Any]
-Row = tuple[str, str, str]
-
-# Suffix of a report key -> kind, and how its figure becomes SI.
-SUFFIXES: tuple[tuple[str, str, float, float], ...] = (
-    ("_kWh_per_day", "energy", 3.6e6, 0.0),
-    ("_kg_per_h", "mass_flow", 1.0 / 3600.0, 0.0),
-    ("_kg", "mass", 1.0, 0.0),
-    ("_L", "volume", 1e-3, 0.0),
-    ("_kWh", "energy", 3.6e6, 0.0),
-    ("_m", "length", 1.0, 0.0),
-    ("_m3_per_h", "volume_flow", 1.0 / 3600.0, 0.0),
-    ("_W_per_K", "conductance", 1.0, 0.0),
-    ("_g_per_day", "mass", 1e-3, 0.0),
-    ("_mm_per_day", "length", 1e-3, 0.0),
-    ("_cm3", "volume", 1e-6, 0.0),
-    ("_mm", "length", 1e-3, 0.0),
-    ("_m", "length", 1.0, 0.0),
-    ("_Pa", "absolute_pressure", 1.0, 0.0),
-    ("_C", "temperature", 1.0, CELSIUS),
-    ("_K", "temperature_difference", 1.0, 0.0),
-    ("_W", "heat_flow", 1.0, 0.0),
-    ("_A", "current", 1.0, 0.0),
-    ("_g", "mass", 1e-3, 0.0),
-)
-PER_DAY = ("_kWh_per_day", "_g_per_day", "_mm_per_day")
-
-
-class Writer:
-    """Writes the report's figures in one system of units."""
-
-    def __init__(self, data: Data, system: System, atmosphere_Pa: float) -> None:
-        """Hold the report and how to write it."""
-        self.data, self.system, self.atmosphere = data, system, atmosphere_Pa
-
-    def figure(self, path: str) -> str:
-        """The figure at a dotted report path, with its unit."""
-        return self.written(path, value_at(self.data, path))
-
-    def written(self, path: str, value: Any) -> str:  # noqa: ANN401 (any JSON value)
-        """`value` as the key of `path` says."""
-        if value is None:
-            return "not known"
-        if isinstance(value, str | bool):
-            return str(value)
-        parent, _, name = path.rpartition(".")
-        for suffix, kind, factor, offset in SUFFIXES:
-            if name.endswith(suffix) or parent.endswith(suffix):
-                daily = " a day" if suffix in PER_DAY else ""
-                shown = "power" if name == "power_W" else kind
-                return self.quantity(value * factor + offset, shown) + daily
-        if name == "run_fraction" and value > 1.0:
-            return "never stops"
-        shares = ("fraction", "share", "quality", "humidity")
-        return percent(value) if any(word in path for word in shares) else f"{value:.3g}"
-
-    def quantity(self, value: float, kind: str) -> str:
-        """An SI value in the reader's units; a pressure as the gauge shows it in shop units."""
-        if kind == "absolute_pressure" and self.system == "shop":
-            value, kind = value - self.atmosphere, "gauge_pressure"
-        return format_quantity(value, Kind(kind), self.system, atmosphere_Pa=self.atmosphere)
-
-
-def writer_of(assessment: Assessment, data: Data) -> Writer:
-    """A writer in the units of the assessment."""
-    pressure = float(assessment.case.translation.room.atmospheric_pressure)
-    return Writer(data, assessment.case.system, pressure)
 
 
 def print_assessment(assessment: Assessment, data: Data, console: Console) -> None:
@@ -117,134 +42,6 @@ def print_assessment(assessment: Assessment, data: Data, console: Console) -> No
     console.print(Text("\nSources", style="bold"))
     for citation in data["sources"]:
         console.print(Padding(Text(citation, style="dim"), (0, 0, 0, 2)))
-
-
-def sections(write: Writer) -> Sequence[tuple[str, list[Row]]]:
-    """The groups of figures, as (label, figure, remark)."""
-    f = write.figure
-    state = write.data["cabinet"]["state"]
-    held = "while the target is held" if state == "cycling" else "running without a stop"
-    if write.data["cycling"]["while_on"]["reason"] != BALANCED and state == "cycling":
-        held = "as the target asks for"
-    source = "brine" if "brine_C" in write.data["running"] else "compartment"
-    return (
-        (
-            f"Cabinet, {held}",
-            [
-                ("stored air, mean", f("cabinet.air_C"), ""),
-                ("coldest shelf", f("cabinet.coldest_shelf_C"), "air falling off the cold side"),
-                ("warmest shelf", f("cabinet.warmest_shelf_C"), "air returning over the top"),
-                ("heat coming in", f("cabinet.heat_gain_W"), _ways(write)),
-                ("walls and gasket", f("cabinet.conductance_W_per_K"), "per degree, door shut"),
-                ("humidity inside", f("cabinet.relative_humidity"), ""),
-            ],
-        ),
-        (
-            f"Cold side, {held}",
-            [
-                ("outside surface", f("cabinet.cold_surface_C"), "on its frost"),
-                ("radiation's share", f("cabinet.radiation_share"), "of heat to the surface"),
-                ("air around it", f("cabinet.air_flow_m3_per_h"), "by gravity"),
-                *cold_side_rows(write.data["cold_side"], write.written),
-                *frost_rows(write.data, f),
-                *vessel_rows(write.data, f),
-            ],
-        ),
-        *holdover_section(write.data, f),
-        ("Air's way, the mean air held", air_way_rows(write.data, f)),
-        ("Machine", _machine_rows(write, source)),
-        *hot_side_sections(write),
-        ("Compressor", compressor_rows(write)),
-        ("Gas", _gas_rows(write)),
-        ("Stopped", rest_rows(write.data["at_rest"], write.written)),
-        (
-            "Day",
-            [
-                ("running", f("cycling.run_fraction"), _width(write)),
-                ("energy", f("cycling.energy_kWh_per_day"), "losses at each start left out"),
-                *battery_rows(write),
-                (
-                    "hottest day",
-                    f("hottest_day.run_fraction"),
-                    f"running, in a room of {f('hottest_day.room_C')}",
-                ),
-            ],
-        ),
-    )
-
-
-MACHINE_ROWS = (
-    ("evaporating", "evaporating_C"),
-    ("condensing", "condensing_C"),
-    ("suction", "suction_Pa"),
-    ("discharge", "discharge_Pa"),
-    ("capacity", "capacity_W"),
-    ("power", "power_W"),
-    ("current", "current_A"),
-    ("superheat at evaporator", "evaporator_exit_superheat_K"),
-    ("subcooling", "subcooling_K"),
-    ("gas returning", "return_gas_C"),
-    ("discharge gas", "discharge_gas_C"),
-    ("shell", "shell_C"),
-    ("flow", "mass_flow_kg_per_h"),
-)
-MACHINE_COLUMNS = (
-    ("holding the target", "cycling.while_on"),
-    ("never stopping", "running"),
-    ("start, all warm", "pull_down"),
-)
-
-
-def _machine_rows(write: Writer, source: str) -> list[Row]:
-    """Placed in columns by `_print_rows`: the figure holds all states, split by tabs."""
-    rows: list[Row] = [("", "\t".join(title for title, _ in MACHINE_COLUMNS), "")]
-    for label, key in ((source, f"{source}_C"), *MACHINE_ROWS):
-        cells = (write.figure(f"{state}.{key}") for _, state in MACHINE_COLUMNS)
-        rows.append((label, "\t".join(cells), ""))
-    states = {title: value_at(write.data, f"{state}.reason") for title, state in MACHINE_COLUMNS}
-    if not any(reason == BALANCED for reason in states.values()):
-        rows = []
-    rows += [
-        (f"{title}: no balance; {reason}", "", "")
-        for title, reason in states.items()
-        if reason != BALANCED
-    ]
-    return rows
-
-
-def _gas_rows(write: Writer) -> list[Row]:
-    found = "found for the stated superheat" if write.data["charge"]["found"] else "as entered"
-    found += "; good to about 15 %" if write.data["charge"]["found"] else ""
-    places = write.data["charge"]["by_place_g"]
-    known = {name: value for name, value in places.items() if value is not None}
-    listed = sorted(known.items(), key=lambda item: -item[1])
-    most = ", ".join(
-        f"{name.replace('_', ' ')} {write.written('x_g', value)}" for name, value in listed[:5]
-    )
-    return [
-        ("charge", write.figure("charge.fill_g"), found),
-        ("where it is", "" if known else "not known", most),
-        ("inside volume", write.figure("charge.total_volume_cm3"), "all tubes and the shell"),
-    ]
-
-
-def _ways(write: Writer) -> str:
-    ways = write.data["cabinet"]["gain_by_way_W"]
-    faces = sum(value for name, value in ways.items() if name.startswith("face "))
-    others = {name: value for name, value in ways.items() if not name.startswith("face ")}
-    rows = [("faces", faces), *sorted(others.items(), key=lambda item: -item[1])]
-    least = 0.005 * sum(abs(value) for _, value in rows)
-    listed = (row for row in rows[:5] if abs(row[1]) > least)
-    return ", ".join(f"{name} {write.written('x_W', value)}" for name, value in listed)
-
-
-def _width(write: Writer) -> str:
-    allowed = f"allowed {write.figure('highest_run_fraction')}"
-    width = write.data["cycling"]["run_fraction_half_width"]
-    never_stops = (write.data["cycling"]["run_fraction"] or 0.0) > 1.0
-    return (
-        allowed if width is None or never_stops else f"95 % interval ± {percent(width)}; {allowed}"
-    )
 
 
 def _print_rows(title: str, rows: Sequence[Row], console: Console) -> None:
@@ -342,18 +139,6 @@ def _print_notices(title: str, notices: Sequence[Data], console: Console) -> Non
         text.append(f" [{notice['source']}]", style="dim not bold")
         table.add_row(f"  {MARKS[notice['severity']]}", text)
     console.print(table)
-
-
-def explained(data: Data, path: str) -> dict[str, Any]:
-    """One figure with its formula, the figures that go into it, and its sources."""
-    entry = explanation_of(path)
-    return {
-        "field": path,
-        "value": value_at(data, path),
-        "formula": entry.formula,
-        "inputs": {name: value_at(data, name) for name in inputs_of(path)},
-        "sources": [citation_of(key) for key in entry.sources],
-    }
 
 
 def print_explanation(shown: Data, console: Console) -> None:

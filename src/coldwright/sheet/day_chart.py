@@ -9,8 +9,11 @@ from typing import Any
 import numpy as np
 
 from coldwright.arrays import Array
+from coldwright.sheet import theme
+from coldwright.sheet.figure import Cell, Column, Figure
 from coldwright.units import System
 from coldwright.verdict.day import Day
+from coldwright.verdict.day_report import day_report
 from coldwright.verdict.figures import CELSIUS
 
 PASCALS_PER_PSI, PASCALS_PER_KPA = 6894.757, 1e3
@@ -18,6 +21,7 @@ PASCALS_PER_PSI, PASCALS_PER_KPA = 6894.757, 1e3
 SPECIFICATION = "https://vega.github.io/schema/vega-lite/v5.json"  # the name of the format
 WIDTH, HEIGHT = 760, 190
 MOST_POINTS = 720
+TABLE_MINUTES = 30
 # Told apart by the colour-blind and, by their dashes, without colour (Okabe and Ito 2008).
 LINES: tuple[tuple[str, str, str, list[int]], ...] = (
     ("air_C", "stored air", "#0072B2", []),
@@ -75,8 +79,32 @@ def day_chart(day: Day) -> dict[str, Any]:
         "title": f"{day.clock.build.name}: {day.course.minutes / 60.0:.0f} h from {day.start}",
         "vconcat": panels,
         "resolve": {"scale": {"color": "independent", "strokeDash": "independent"}},
-        "config": {"font": "sans-serif", "axis": {"labelFontSize": 11, "titleFontSize": 12}},
+        "config": theme.CONFIG,
     }
+
+
+def day_figure(day: Day) -> Figure:
+    """The chart with its words, and its course every half hour as a table."""
+    rows, system = day.rows, day.clock.system
+    unit = "°F" if system == "shop" else "°C"
+    kept = range(0, len(rows["minute"]), TABLE_MINUTES)
+    lines = [line for line in LINES if line[0] in rows]
+    columns = (
+        Column("hour", "hour", "h"),
+        *(Column(key, name, unit) for key, name, *_ in lines),
+        Column("power_W", "power", "W"),
+    )
+    table: list[dict[str, Cell]] = []
+    for at in kept:
+        row: dict[str, Cell] = {"hour": round(float(rows["minute"][at]) / 60.0, 2)}
+        for key, *_ in lines:
+            row[key] = round(float(_degrees(rows[key][at : at + 1], system)[0]), 1)
+        row["power_W"] = round(float(rows["power_W"][at]), 1)
+        table.append(row)
+    title = f"{day.course.minutes / 60.0:.0f} h from {day.start}"
+    caption = " ".join(day_report(day)["sentences"])
+    spec = {**day_chart(day), "description": caption}
+    return Figure("day", title, day.clock.build.name, caption, columns, tuple(table), spec)
 
 
 def _of(rows: dict[str, Array]) -> list[tuple[str, str, str, list[int]]]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import tomllib
 from collections.abc import Iterable, Mapping
-from functools import cache
+from functools import cache, lru_cache
 from importlib.resources import files
 from typing import Any, TypeVar
 
@@ -20,6 +20,7 @@ def table(file_name: str) -> Mapping[str, Any]:
     return tomllib.loads(text)
 
 
+@lru_cache(maxsize=2048)
 def plain(name: str) -> str:
     """`name` as a person may vary it: lower case, single spaces, inch marks spelled `in`."""
     spelled = name.lower().replace('"', " in").replace("″", " in").replace("×", "x")  # noqa: RUF001

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 import re
 from dataclasses import dataclass
+from functools import lru_cache
 
 from coldwright.errors import Fault, InputError
 from coldwright.units import pressures, registry, temperatures
@@ -53,8 +54,11 @@ def parse_quantity(
     """
     given = _given(text)
     try:
-        reading = _read(text)
-        value, half_width = _to_si(reading, kind, atmosphere_Pa)
+        reading, value, half_width = (
+            _known(text, kind, atmosphere_Pa)
+            if isinstance(text, str)
+            else _taken(text, kind, atmosphere_Pa)
+        )
         if not (math.isfinite(value) and math.isfinite(half_width)):
             raise RefusedError("", "a quantity is finite")
     except RefusedError as refusal:
@@ -63,6 +67,16 @@ def parse_quantity(
         message = f"{name} must be {FACTS[kind].demand}; received {received}."
         raise InputError(Fault(field=field, message=message, hint=refusal.hint)) from None
     return Quantity(value, half_width / _COVERAGE, str(text).strip(), kind, reading.remark)
+
+
+def _taken(text: object, kind: Kind, atmosphere_Pa: float) -> tuple[Reading, float, float]:
+    """The reading of an entry with its SI value and half-width."""
+    reading = _read(text)
+    return (reading, *_to_si(reading, kind, atmosphere_Pa))
+
+
+# A build is read anew at each key pressed, and nearly all of its entries are as before.
+_known = lru_cache(maxsize=4096)(_taken)
 
 
 def _given(text: object) -> str:

@@ -74,7 +74,7 @@ def assess(
     translation = translate(build, room_temperature=room_temperature, charge=charge)
     faults = (
         *_room_is_warmer(build, room_temperature, system or build.units),
-        *_charge_fits(build, translation, charge, system or build.units),
+        *charge_fits(build, translation, charge, system or build.units),
     )
     if faults:
         raise InputError(*faults)
@@ -113,7 +113,7 @@ def assess(
     )
 
 
-def _charge_fits(
+def charge_fits(
     build: Build, translation: Translation, charge: float | None, system: System
 ) -> Iterator[Fault]:
     """Refuse a charge that would fill both tubes with liquid: no balance need be tried."""

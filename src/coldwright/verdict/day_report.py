@@ -23,6 +23,7 @@ from coldwright.units import Kind, format_quantity
 from coldwright.verdict.day import Day
 from coldwright.verdict.figures import CELSIUS, at_lane, percent
 from coldwright.verdict.report import citation_of
+from coldwright.verdict.states import plain
 
 SCHEMA = 1
 DAYS_PER_YEAR, DAYS_PER_WEEK = 365.25, 7.0
@@ -97,7 +98,7 @@ def day_report(day: Day, *, price: float | None = None) -> Data:
     cautions = cautions_for(safety(clock.build.refrigerant.name).safety_class)
     data["cautions"] = [_notice(each) for each in cautions]
     data["assumed"] = [_assumed(each) for each in ASSUMED]
-    return {key: _plain(value) for key, value in data.items()}
+    return {key: plain(value) for key, value in data.items()}
 
 
 def _hours(minutes: Array, day: Day) -> float | None:
@@ -322,16 +323,3 @@ def _assumed(entry: Assumed) -> Data:
     data = asdict(entry)
     data["kind"] = None if entry.kind is None else str(entry.kind)
     return data
-
-
-def _plain(value: Any) -> Any:  # noqa: ANN401 (any JSON value)
-    """`value` with NaN and infinity as None, NumPy scalars as Python's."""
-    if isinstance(value, dict):
-        return {key: _plain(each) for key, each in value.items()}
-    if isinstance(value, list | tuple):
-        return [_plain(each) for each in value]
-    if isinstance(value, np.generic):
-        value = value.item()
-    if isinstance(value, float) and not np.isfinite(value):
-        return None
-    return value

@@ -25,6 +25,12 @@ class Field:
     many: bool
     required: bool
     choices: tuple[object, ...]
+    whole: bool = False  # a bare whole number, not text
+
+    @property
+    def numbers(self) -> bool:
+        """Whether it is a list of bare numbers."""
+        return self.many and self.section is None
 
 
 @cache
@@ -39,7 +45,8 @@ def fields_of(section: type[Section]) -> dict[str, Field]:
 def _field(key: str, info: FieldInfo) -> Field:
     note = next(item for item in info.metadata if isinstance(item, Measure | Named | Text))
     below, many, choices = _inside(info.annotation)
-    return Field(key, note, below, many, info.is_required(), choices)
+    whole = int in (info.annotation, *typing.get_args(info.annotation))
+    return Field(key, note, below, many, info.is_required(), choices, whole)
 
 
 def _inside(annotation: object) -> tuple[type[Section] | None, bool, tuple[object, ...]]:

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 
 from coldwright.arrays import Array, lanes
 from coldwright.build.result import Build
 from coldwright.build.schema.machine import Compressor as CompressorSection
-from coldwright.build.translation.rated_points import map_current, must_work, sheet_of
+from coldwright.build.translation.rated_points import Sheet, map_current, must_work, sheet_of
 from coldwright.fluids.refrigerants import Refrigerant, refrigerant
 from coldwright.parts.compressor import Compressor, at_speed
 from coldwright.parts.compressor_carry import Carried, carried_uncertainty
@@ -68,31 +69,53 @@ class Machine:
 def machine_of(build: Build) -> Machine:
     """The machine of `build`: the class's typical figures, pulled to what its sheet states."""
     section = build.compressor
+    stated = _stated(section)
+    points = stated.sheet.points
+    must_work(build, points)
+    current, origin = _magnetising(section, stated.row, points)
+    mains, ratio = _running(build, stated.rated_speed)
+    dc = section.supply == "dc"
+    running = magnetising_at(current, mains / section.voltage.value, ratio)
+    return Machine(
+        _fit(section),
+        stated.row,
+        lanes(0.0) if dc else running,
+        "none: direct current" if dc else origin,
+        lanes(mains),
+        points,
+        stated.rated_on,
+        lanes(ratio),
+        dc,
+    )
+
+
+@dataclass(frozen=True)
+class _Stated:
+    """What the compressor's own section says, as the fit takes it."""
+
+    row: CompressorClass
+    sheet: Sheet
+    rated_on: Refrigerant
+    rated_speed: float  # [1/s]
+
+
+# Kept, since most edits of a build leave its compressor alone.
+@lru_cache(maxsize=16)
+def _stated(section: CompressorSection) -> _Stated:
     rated_on = refrigerant(section.rated_refrigerant)
     rated_speed = _rated_speed(section)
     row = _class_of(section, rated_on, rated_speed)
     swept = section.displacement.value if section.displacement else None
     class_swept = swept or _class_swept(section, row, rated_on, rated_speed)
     sheet = sheet_of(section, rated_on, row, class_swept, rated_speed)
-    must_work(build, sheet.points)
-    fit = fit_class(
-        row, rated_on, sheet.points, _known(section, rated_speed), sheet.scatter, sheet.common
-    )
-    current, origin = _magnetising(section, row, sheet.points)
-    mains, ratio = _running(build, rated_speed)
-    dc = section.supply == "dc"
-    running = magnetising_at(current, mains / section.voltage.value, ratio)
-    return Machine(
-        fit,
-        row,
-        lanes(0.0) if dc else running,
-        "none: direct current" if dc else origin,
-        lanes(mains),
-        sheet.points,
-        rated_on,
-        lanes(ratio),
-        dc,
-    )
+    return _Stated(row, sheet, rated_on, rated_speed)
+
+
+@lru_cache(maxsize=16)
+def _fit(section: CompressorSection) -> CompressorFit:
+    stated = _stated(section)
+    sheet, known = stated.sheet, _known(section, stated.rated_speed)
+    return fit_class(stated.row, stated.rated_on, sheet.points, known, sheet.scatter, sheet.common)
 
 
 def _rated_speed(section: CompressorSection) -> float:

@@ -9,9 +9,9 @@ from coldwright.build.result import Build
 from coldwright.build.translation.plant import Translation, translate
 from coldwright.cli.calc.answer import ICE_POINT, Answer, Data, Row, Writer, cited, noticed
 from coldwright.cli.calc.fill_signs import sign_notes, sign_rows
-from coldwright.cli.rest_rows import rest_rows
 from coldwright.errors import Fault, InputError
 from coldwright.plant.balance import REASONS, Balance
+from coldwright.sheet.rows.rest import rest_rows
 from coldwright.shop.cautions import cautions_for
 from coldwright.shop.refrigerant_safety import safety
 from coldwright.units import Kind, System

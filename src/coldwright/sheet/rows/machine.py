@@ -1,4 +1,4 @@
-"""Rows of the screen about how the compressor is known, its motor, lead and battery."""
+"""Rows about how the compressor is known, its motor, lead and battery."""
 
 from __future__ import annotations
 

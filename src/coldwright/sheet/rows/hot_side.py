@@ -3,12 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
+from coldwright.sheet.writer import Row, Shown, Writer
 from coldwright.verdict.figures import CELSIUS, percent
-
-if TYPE_CHECKING:
-    from coldwright.cli.screen import Row, Writer
 
 Data = Mapping[str, Any]
 TOLD_FROM = 0.05  # K of condensing temperature
@@ -36,32 +34,37 @@ def _hot_rows(hot: Data, low: Data, write: Writer) -> list[Row]:
     rows: list[Row] = [
         (
             "condensing above room",
-            write.quantity(hot["condensing_above_room_K"], difference),
+            Shown(
+                write.quantity(hot["condensing_above_room_K"], difference),
+                "hot_side.condensing_above_room_K",
+            ),
             f"{steps} of the resistance",
         ),
         (
             "heat to the room",
-            write.quantity(hot["heat_W"], heat),
+            Shown(write.quantity(hot["heat_W"], heat), "hot_side.heat_W"),
             f"air {by_air}, radiation {by_radiation}",
         ),
         (
             "conductance",
-            write.quantity(hot["conductance_W_per_K"], "conductance"),
+            write.figure("hot_side.conductance_W_per_K"),
             "per degree, were the whole tube condensing",
         ),
-        ("its tube", write.quantity(hot["volume_cm3"] * 1e-6, "volume"), f"{zones} of the length"),
+        ("its tube", write.figure("hot_side.volume_cm3"), f"{zones} of the length"),
     ]
     weight = f"tube {write.quantity(hot['tube_kg'], 'mass')}"
     if hot["kind"] != "bare":
         weight += f", {NAMES[hot['kind']]} {write.quantity(hot['sheet_kg'], 'mass')}"
     rows.append(("weight", write.quantity(hot["tube_kg"] + hot["sheet_kg"], "mass"), weight))
     for name, part, key in (
-        ("friction, condenser", hot, "pressure_drop"),
-        ("friction, evaporator", low, "evaporator_pressure_drop"),
-        ("friction, suction line", low, "suction_line_pressure_drop"),
+        ("friction, condenser", "hot_side", "pressure_drop"),
+        ("friction, evaporator", "lines", "evaporator_pressure_drop"),
+        ("friction, suction line", "lines", "suction_line_pressure_drop"),
     ):
-        drop = write.quantity(part[f"{key}_Pa"], "pressure_difference")
-        worth = write.quantity(part[f"{key}_K"], difference)
+        found = hot if part == "hot_side" else low
+        fallen = write.quantity(found[f"{key}_Pa"], "pressure_difference")
+        drop = Shown(fallen, f"{part}.{key}_Pa")
+        worth = write.quantity(found[f"{key}_K"], difference)
         rows.append((name, drop, f"worth {worth}; not in the balance"))
     return rows
 
@@ -86,7 +89,8 @@ def _change_rows(hot: Data, write: Writer) -> list[Row]:
 
 
 def _line_rows(low: Data, write: Writer) -> list[Row]:
-    speed = write.quantity(low["suction_velocity_m_per_s"], "velocity")
+    velocity = write.quantity(low["suction_velocity_m_per_s"], "velocity")
+    speed = Shown(velocity, "lines.suction_velocity_m_per_s")
     least = write.quantity(low["oil_velocity_m_per_s"], "velocity")
     skin, dew = (write.quantity(low[key] + CELSIUS, "temperature") for key in _SKIN)
     free = write.quantity(low["free_length_m"], "length")
@@ -98,7 +102,7 @@ def _line_rows(low: Data, write: Writer) -> list[Row]:
         sweats = f"sweats over {write.quantity(wet, 'length')} of {free} (dew point {dew}){cover}"
     return [
         ("gas leaving evaporator", speed, f"a riser wants {least} to carry oil"),
-        ("skin after the exchanger", skin, sweats),
+        ("skin after the exchanger", Shown(skin, "lines.line_skin_C"), sweats),
     ]
 
 

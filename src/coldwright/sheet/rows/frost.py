@@ -1,4 +1,4 @@
-"""Rows about frost for the screen."""
+"""Rows about frost."""
 
 from __future__ import annotations
 

@@ -1,13 +1,13 @@
-"""The cold side in depth, as rows of the terminal: steps, coil, fins, finishes."""
+"""The cold side in depth, as rows: steps, coil, fins, finishes."""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from typing import Any
 
+from coldwright.sheet.writer import Row, Shown
 from coldwright.verdict.figures import percent
 
-Row = tuple[str, str, str]
 Written = Callable[[str, Any], str]
 STEPS_SHOWN = 4
 
@@ -18,8 +18,12 @@ def cold_side_rows(cold: Mapping[str, Any] | None, written: Written) -> list[Row
         return []
     shares = sorted(cold["steps_share"].items(), key=lambda item: -item[1])[:STEPS_SHOWN]
     listed = ", ".join(f"{name} {percent(share)}" for name, share in shares if share > 0.005)
-    rows = [
-        ("air to refrigerant", written("x_K", cold["evaporating_to_air_K"]), listed),
+    rows: list[Row] = [
+        (
+            "air to refrigerant",
+            _told(written("x_K", cold["evaporating_to_air_K"]), "evaporating_to_air_K"),
+            listed,
+        ),
         ("", "", cold["sentence"]),
         _coil(cold["coil"], written),
     ]
@@ -28,6 +32,10 @@ def cold_side_rows(cold: Mapping[str, Any] | None, written: Written) -> list[Row
     if cold["finishes"]:
         rows.append(("by its finish", "", _finishes(cold["finishes"], written)))
     return rows
+
+
+def _told(text: str, key: str) -> Shown:
+    return Shown(text, f"cold_side.{key}")
 
 
 def _coil(coil: Mapping[str, float], written: Written) -> Row:
@@ -39,7 +47,7 @@ def _coil(coil: Mapping[str, float], written: Written) -> Row:
     )
     if coil["spare_holds_liquid_g"] > 0.0:
         remark += f", which can hold {written('x_g', coil['spare_holds_liquid_g'])} of liquid"
-    return "coil", written("x_m", coil["length_m"]), remark
+    return "coil", _told(written("x_m", coil["length_m"]), "coil"), remark
 
 
 def _fins(fins: Mapping[str, float], written: Written) -> Row:
@@ -50,7 +58,7 @@ def _fins(fins: Mapping[str, float], written: Written) -> Row:
         f"{written('x_mm', fins['clear_gap_mm'])}, best about "
         f"{written('x_mm', fins['best_gap_mm'])} where width is short"
     )
-    return "fins", f"{fins['count']:.0f}", remark
+    return "fins", _told(f"{fins['count']:.0f}", "fins"), remark
 
 
 def _finishes(finishes: list[Mapping[str, Any]], written: Written) -> str:

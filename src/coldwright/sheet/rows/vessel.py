@@ -1,4 +1,4 @@
-"""Rows of the screen that only a vessel or a holdover has."""
+"""Rows that only a vessel or a holdover has."""
 
 from __future__ import annotations
 

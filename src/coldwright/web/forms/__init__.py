@@ -1,0 +1,1 @@
+"""Forms made from the build file's own schema and the glossary."""

@@ -1,0 +1,1 @@
+"""What the server answers, one kind of page a file; routes translate, nothing else."""
