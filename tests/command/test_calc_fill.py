@@ -117,7 +117,7 @@ def test_as_text():
     assert "one gram more: evaporating" in text
     assert "in the condenser" in text
     assert "in all else" in text
-    assert "signs, target held" in text
+    assert "signs, air at its target" in text
     assert "What tells 20 % less soonest here" in text
     assert "pressure between two runs" in text
     assert "known to about 15 %" in text

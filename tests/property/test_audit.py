@@ -50,24 +50,24 @@ def test_a_state_that_is_not_settled_is_open():
 
 
 def broken_condenser(real):
-    def condense(*given):
-        state = real(*given)
+    def condense(*given, **named):
+        state = real(*given, **named)
         return replace(state, heat=1.001 * state.heat)
 
     return condense
 
 
 def broken_evaporator(real):
-    def evaporate(*given):
-        state = real(*given)
+    def evaporate(*given, **named):
+        state = real(*given, **named)
         return replace(state, heat=0.999 * state.heat)
 
     return evaporate
 
 
 def broken_compressor(real):
-    def compress(*given):
-        state = real(*given)
+    def compress(*given, **named):
+        state = real(*given, **named)
         return replace(state, power=1.001 * state.power)
 
     return compress
@@ -82,8 +82,8 @@ def broken_capillary(real):
 
 
 def broken_line(real):
-    def line_heat(*given):
-        return 1.01 * real(*given)
+    def line_heat(*given, **named):
+        return 1.01 * real(*given, **named)
 
     return line_heat
 

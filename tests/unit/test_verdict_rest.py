@@ -6,9 +6,11 @@ from dataclasses import replace
 
 import pytest
 
-from coldwright.verdict.at_rest import at_rest_of
+from coldwright.build import loads
+from coldwright.build.translation.plant import translate
+from coldwright.verdict.at_rest import at_rest, at_rest_of
 from coldwright.verdict.checks import rest
-from support.assessed import assessed, read_in
+from support.assessed import assessed, changed, read_in
 
 
 @pytest.fixture
@@ -68,6 +70,30 @@ def test_each_state_holds_the_charge(name):
     assert pressures == sorted(pressures)
     coil = found.coil
     assert coil.filled_share * coil.holds_g == pytest.approx(found.between_runs.liquid_g, rel=1e-6)
+
+
+def test_a_room_colder_than_the_cold_side_draws_the_liquid_into_the_shell():
+    case = assessed("cheese").case
+    point = case.operation.cycling
+    works_at = float(point.box.source_temperature[0]) - 273.15
+    seen = {}
+    for low in ("4 °C", "14 °C"):
+        build = loads(
+            changed("cheese", ('room_temperature_low = "14 °C"', f'room_temperature_low = "{low}"'))
+        )
+        # So much that some is left when the oil, which takes up more than its own weight, is full.
+        seen[low] = at_rest(build, translate(build), point, 0.3)
+    cold, usual = seen["4 °C"], seen["14 °C"]
+    assert 4.0 < works_at < 14.0
+    assert cold.shell_may_be_coldest
+    assert not usual.shell_may_be_coldest
+    assert cold.coolest_room.cold_side_C == pytest.approx(works_at)
+    assert cold.coolest_room.liquid_in == "shell"
+    assert usual.coolest_room.liquid_in == "anywhere"
+    assert cold.between_runs.liquid_in == "cold side"
+    # The colder the shell, the lower the pressure, and the more of the charge comes to the oil.
+    assert cold.coolest_room.pressure_Pa < usual.coolest_room.pressure_Pa
+    assert cold.coolest_room.worst_oil_share > usual.coolest_room.worst_oil_share
 
 
 def test_without_a_charge_nothing_is_made_up():

@@ -39,6 +39,7 @@ class RestState:
     vapour_g: float
     dissolved_g: float
     liquid_g: float
+    liquid_in: str  # the coldest place; "anywhere" where all is equally warm, "nowhere": none
     oil_share: float  # refrigerant by mass in the oil
     worst_oil_share: float  # the same with all free liquid in the shell
 
@@ -96,9 +97,11 @@ def at_rest(build: Build, translation: Translation, point: Point, charge: float)
     held = min(at_lane(e.inventory.oil, 0), charge)
     soon = rest(system.refrigerant, charge - held, places_of(system, room, source))
     states = [_state(soon, oil_mass, held, room, source)]
-    for t in (room, high, low):
-        late = rest(system.refrigerant, charge, places_of(system, t, t), system.oil, oil_mass)
-        states.append(_state(late, oil_mass, 0.0, t, t))
+    # On a cold night the box inside may still be as warm as it works: then the shell is coldest.
+    for t, cold_side in ((room, room), (high, high), (low, max(low, source))):
+        places = places_of(system, t, cold_side)
+        late = rest(system.refrigerant, charge, places, system.oil, oil_mass)
+        states.append(_state(late, oil_mass, 0.0, t, cold_side))
     if not all(np.isfinite(state.pressure_Pa) for state in states):
         return None
     between, standing, hot, cool = states
@@ -141,9 +144,19 @@ def _state(found: Resting, oil: float, held: float, room: float, cold_side: floa
         vapour_g=at_lane(found.vapour_mass, 0) * GRAM,
         dissolved_g=dissolved * GRAM,
         liquid_g=at_lane(found.liquid_mass, 0) * GRAM,
+        liquid_in=_where(found, room, cold_side),
         oil_share=dissolved / (oil + dissolved),
         worst_oil_share=most / (oil + most),
     )
+
+
+def _where(found: Resting, room: float, cold_side: float) -> str:
+    """Where the liquid lies."""
+    if bool(found.all_vapour):
+        return "nowhere"
+    if room == cold_side:
+        return "anywhere"
+    return "cold side" if cold_side < room else "shell"
 
 
 def _coil(system: SealedSystem, found: Resting, charge: float, dry: float) -> Coil:
@@ -202,8 +215,8 @@ EXPLAINED = {
         ("bell_2014_coolprop", "calc_settled_mass"),
     ),
     "at_rest.coolest_room": Explanation(
-        f"{RESTING}: everything as cold as the coolest room. Worst for the oil: all the liquid "
-        "lies in the shell.",
+        f"{RESTING}: everything as cold as the coolest room, but a cold side that works warmer. "
+        "Worst for the oil: all the liquid lies in the shell.",
         ("charge.fill_g",),
         ("bell_2014_coolprop", "calc_settled_mass", *LIMIT_SOURCES),
     ),

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from coldwright.build.translation.plant import Translation
-from coldwright.plant.balance import settle
+from coldwright.plant.balance import BALANCED, REASONS, settle
 from coldwright.plant.box import Room, conditions
 from coldwright.plant.charge_rule import FixedCharge
 from coldwright.plant.operation import operate
@@ -28,6 +28,7 @@ class Performance:
     rooms: tuple[float, ...]
     charge: float
     found: bool  # the charge was sought, not stated
+    not_found: str  # why no charge was found, where one was sought in vain; else empty
     is_brine: bool
     points: tuple[tuple[MachineFigures, ...], ...]  # `[source][room]`
 
@@ -49,6 +50,8 @@ def performance(
     plant, room = translation.plant, translation.room
     usual = operate(plant, room, translation.target, translation.charge, translation.superheat)
     charge = at_lane(usual.charge, 0)
+    reason = int(at_lane(usual.cycling.balance.reason, 0))
+    settled = reason == BALANCED
     if rooms is None:
         rooms = round_axis(*span, most=5, shop_units=shop_units)
     if sources is None:
@@ -75,6 +78,7 @@ def performance(
         rooms=tuple(rooms),
         charge=charge,
         found=translation.charge is None,
+        not_found="" if settled or translation.charge is not None else REASONS[reason],
         is_brine=not plant.box.cold_side.source_is_air,
         points=tuple(tuple(figures[i : i + wide]) for i in range(0, len(figures), wide)),
     )

@@ -53,7 +53,7 @@ def sign_rows(signs: Mapping[str, Any], write: Writer) -> list[Row]:
     if right is None:
         return []
     states = [signs[name] for name in ("right", "short", "over")]
-    rows = [("signs, target held", "as charged", f"{LESS} / {MORE}")]
+    rows = [("signs, air at its target", "as charged", f"{LESS} / {MORE}")]
     rows += [
         _row(each.label, [s and _written(s, each, write) for s in states]) for each in READINGS
     ]
@@ -81,7 +81,7 @@ def sign_notes(signs: Mapping[str, Any], write: Writer) -> list[str]:
         return []
     first = write.si(FIRST_SHARE * right["charge_g"] / 1e3, Kind.mass)
     notes = [
-        "The signs are for the target held in the usual room, the machine on for half an hour. "
+        "The signs are for air at its target in the usual room, the machine on for half an hour. "
         f"Weigh in {first} first, let it settle, compare, then add in small steps; what is in is "
         "what the scale says."
     ]

@@ -225,6 +225,8 @@ def _so(data: Data, write: Writer) -> str:
     if data["window_open"]:
         span = f"{write.figure('least_g')} to {write.figure('most_g')}"
         return f"So: {span} serves the hottest start and the coldest running alike."
+    if data["least_g"] is None:
+        return "So: gas alone does not mend it; look at capillary, condenser and coil first."
     if data["most_g"] is None:
         return "So: no charge alone keeps liquid away; change the build first."
     return f"So: not over {write.figure('most_g')}, and patience at the hottest start."

@@ -151,6 +151,8 @@ def _notes(found: Performance, source: str) -> list[str]:
     states = [point for row in found.points for point in row]
     settled = [point for point in states if point.balanced]
     notes = []
+    if found.not_found:
+        notes.append(f"No charge was found: {found.not_found}. State one with --fill.")
     if any(point.capacity_W > 0.0 and point.return_quality < WET for point in settled):
         notes.append("w: liquid comes back to the compressor there.")
     if any(point.capacity_W <= 0.0 for point in settled):

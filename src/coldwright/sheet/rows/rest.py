@@ -56,6 +56,7 @@ STATES = (
 def _state_row(state: Mapping[str, Any], label: str, written: Written) -> Row:
     rest = "all gas or in the oil"
     if not state["all_vapour"]:
-        rest = f"{written('x_g', state['liquid_g'])} of liquid"
+        where = {"anywhere": "anywhere", "shell": "in the shell"}.get(state["liquid_in"], "")
+        rest = f"{written('x_g', state['liquid_g'])} of liquid {where}".rstrip()
     when = f"settled at {written('x_C', state['room_C'])}: {rest}"
     return label, written("gauge_Pa", state["pressure_Pa"]), when
