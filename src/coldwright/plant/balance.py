@@ -41,8 +41,9 @@ REASONS = (
     "the low side is pumped empty: too little charge, or the capillary passes too little",
     "the charge is more than the tubes can hold beside room for gas",
     "no steady balance was found in the allowed steps",
+    "the source is colder than this machine can make it: it would be warmed, not cooled",
 )
-BALANCED, TOO_HOT, TOO_COLD, TOO_FULL, UNSETTLED = range(5)
+BALANCED, TOO_HOT, TOO_COLD, TOO_FULL, UNSETTLED, OUT_OF_REACH = range(6)
 
 GOOD_ENOUGH = 1e-8
 MOST_STEPS = 90
@@ -54,6 +55,8 @@ QUICK_PACES = ((BOLD, 25, 600.0),)
 # More than this share of both tubes full of liquid counts as a charge that does not fit.
 FULL_SHARE = 0.4
 DROWNED_SHARE = 0.5
+# An overfull condenser runs up to the end of the range; the march is lost within so much of it [K].
+NEARLY_CRITICAL, FLOODED_SHARE = 15.0, 0.4
 # A lane whose residual came under this stands near its balance.
 CLOSE = 0.1
 # Grid of the start: evaporating under the source, condensing over the room [K].
@@ -114,7 +117,7 @@ def settle(
     residual = np.max(np.abs(left_over), axis=0)
     # Rounding may keep a lane from the march's goal, though its balance is good enough.
     balanced = (tried.apart < CONVERGED) | (residual < GOOD_ENOUGH)
-    reason = np.where(balanced, BALANCED, _why_not(system, final))
+    reason = np.where(balanced, BALANCED, _why_not(system, at, final))
     reason = np.where(balanced & _drowned(system, final), TOO_FULL, reason)
     balance = Balance(final, final.inventory.total, residual, reason, tried.used)
     return shaped_lanes(balance, shape)
@@ -205,7 +208,7 @@ def _drowned(system: SealedSystem, e: Evaluation) -> NDArray[np.bool_]:
     return np.asarray(e.inventory.shell_liquid > room_for_liquid)
 
 
-def _why_not(system: SealedSystem, e: Evaluation) -> NDArray[np.int_]:
+def _why_not(system: SealedSystem, at: Conditions, e: Evaluation) -> NDArray[np.int_]:
     """Reason of a lane that did not settle, from where its march ended."""
     refrigerant = system.refrigerant
     hot = e.unknowns.condensing_temperature > refrigerant.greatest_temperature - 2.0 * MARGIN
@@ -214,5 +217,9 @@ def _why_not(system: SealedSystem, e: Evaluation) -> NDArray[np.int_]:
     tubes = system.evaporator.volume + system.condenser.volume
     full = e.inventory.total > FULL_SHARE * liquid * tubes
     # A condenser that runs hot because liquid fills most of it is overfull, not too small.
-    full = full | (hot & (e.condenser.liquid_share > 0.5))
-    return np.select([full, hot, cold], [TOO_FULL, TOO_HOT, TOO_COLD], UNSETTLED)
+    warm = e.unknowns.condensing_temperature > refrigerant.greatest_temperature - NEARLY_CRITICAL
+    full = full | (warm & (e.condenser.liquid_share > FLOODED_SHARE))
+    reach = e.unknowns.evaporating_temperature > at.source_temperature
+    return np.select(
+        [full, hot, cold, reach], [TOO_FULL, TOO_HOT, TOO_COLD, OUT_OF_REACH], UNSETTLED
+    )
