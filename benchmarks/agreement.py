@@ -24,6 +24,7 @@ from support.systems import DISPLACEMENT
 
 # Of ten builds of a refrigerant, how many have which cold side.
 SHARES = dict(zip(KINDS, (0.6, 0.2, 0.2), strict=True))
+WARMING = 6
 MOST_K, MOST_PERCENT = 0.1, 0.5
 NAMES = ("evaporating K", "condensing K", "capacity %", "power %", "flow %")
 FAR_K, FAR_PERCENT = 0.5, 3.0  # so far off it is shown
@@ -84,11 +85,13 @@ def main() -> None:
     given = asked.parse_args()
     tally = Tally()
     for name, kind, group in groups(given.count, given.seed):
+        for _ in range(WARMING):  # until the balance's code is compiled
+            settled(take_lanes(group, np.array([0]), group.charge.size))
         for lane in range(group.charge.size):
             one = take_lanes(group, np.array([lane]), group.charge.size)
-            start = time.perf_counter()
+            start = time.process_time()
             balance = settled(one)
-            between = time.perf_counter()
+            between = time.process_time()
             if balance.reason[0] != BALANCED:
                 tally.unbalanced += 1
                 continue
@@ -98,7 +101,7 @@ def main() -> None:
                 print(f"  not closed: {name}, {kind}, lane {lane}, to {state.worst:.0e}")
                 continue
             tally.quick += between - start
-            tally.slow += time.perf_counter() - between
+            tally.slow += time.process_time() - between
             off = np.array(list(vars(deviations(balance, 0, state)).values()))
             tally.add(name, kind, lane, off, state.hot.exit_quality)
     tally.report()

@@ -6,10 +6,12 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from coldwright.arrays import lanes
+from coldwright.plant import balance as balance_module
 from coldwright.plant.balance import BALANCED, REASONS, TOO_FULL, TOO_HOT, settle
 from coldwright.plant.charge_rule import FixedCharge
 from coldwright.plant.evaluation import Unknowns, evaluate
 from coldwright.plant.fill import find_charge
+from coldwright.tracing.earned import plain
 from support.systems import DISPLACEMENT, alone, drawn, sealed_system, surroundings
 
 EACH = 15
@@ -104,6 +106,20 @@ def test_shape_of_the_conditions_is_kept():
     assert np.all(balance.reason == BALANCED)
     # Warmer brine, more heat.
     assert np.all(np.diff(balance.evaluation.evaporator.heat, axis=1) > 0.0)
+
+
+def test_lanes_settled_a_few_at_a_time_are_the_same(monkeypatch):
+    system, at = drawn("R152a", 7, seed=21)
+    rule = FixedCharge(np.full(7, 0.045))
+    with plain():
+        whole = settle(system, at, rule)
+        monkeypatch.setattr(balance_module, "AT_ONCE", 3)
+        parts = settle(system, at, rule)
+    np.testing.assert_array_equal(parts.reason, whole.reason)
+    np.testing.assert_allclose(
+        parts.evaluation.unknowns.stacked(), whole.evaluation.unknowns.stacked(), rtol=1e-7
+    )
+    assert parts.evaluation.capillary.taken.shape == whole.evaluation.capillary.taken.shape
 
 
 def test_settling_again_from_the_end_stays_there():

@@ -39,6 +39,15 @@ def shaped_lanes(part: T, shape: tuple[int, ...]) -> T:
     return _each_array(part, back)
 
 
+def joined_lanes(parts: Sequence[T]) -> T:
+    """Results of one structure one behind the other; each with its lanes along the last axis."""
+    if len(parts) == 1:
+        return parts[0]
+    arrays = zip(*(arrays_in(part, has_no_lanes) for part in parts), strict=True)
+    whole = iter([np.concatenate(each, axis=-1) for each in arrays])
+    return cast(T, with_arrays(parts[0], whole, has_no_lanes))
+
+
 def take_first_axis(part: T, index: int) -> T:
     """One entry of the axis before the lanes of every array of a result."""
     return _each_array(part, lambda a: a[..., index, :] if a.ndim > 1 else a)

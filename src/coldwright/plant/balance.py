@@ -11,14 +11,16 @@ Lanes that are done are frozen. A lane without a balance ends with a reason from
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
 from coldwright.arrays import Array
 from coldwright.parts.capillary import CELLS, FIRST_PLACING, Placing
-from coldwright.parts.lane_tools import flat_lanes, shaped_lanes, take_lanes
+from coldwright.parts.lane_tools import flat_lanes, joined_lanes, shaped_lanes, take_lanes
 from coldwright.plant.charge_rule import ChargeRule
 from coldwright.plant.evaluation import Conditions, Evaluation, Unknowns
 from coldwright.plant.look import even_share, merits, whole_evaluation
@@ -59,6 +61,8 @@ DROWNED_SHARE = 0.5
 NEARLY_CRITICAL, FLOODED_SHARE = 15.0, 0.4
 # A lane whose residual came under this stands near its balance.
 CLOSE = 0.1
+# Lanes settled together: some 60 kB each of the march's own.
+AT_ONCE = 5000
 # Grid of the start: evaporating under the source, condensing over the room [K].
 BELOW_SOURCE = np.array([3.0, 8.0, 16.0, 28.0, 45.0])
 ABOVE_ROOM = np.array([2.0, 7.0, 15.0, 28.0])
@@ -91,22 +95,47 @@ def settle(
     by `at.source_temperature`, to which the caller broadcasts it). `guess` is a state nearby and
     `taken` that of its capillary (`CapillaryFlow.taken`), where they are known. `quick` tries the
     bold pace alone, for rungs of a ladder. Returns a `Balance` of that shape; never raises for a
-    lane without a balance.
+    lane without a balance. Lanes are settled `AT_ONCE` at a time, so that what the march itself
+    needs of memory does not grow with them.
     """
     shape = np.shape(at.source_temperature)
-    system, at, rule = flat_lanes(system, shape), flat_lanes(at, shape), flat_lanes(rule, shape)
-    y = _start(system, at, rule) if guess is None else guess.stacked().reshape(5, -1)
-    tried = _Tries(y, taken if taken is None else taken.reshape(len(taken), -1))
-    for pace, steps, near_step in QUICK_PACES if quick else PACES:
-        track = tried.begun(pace, near_step, is_near=guess is not None)
-        left, count = tried.left, y.shape[1]
+    count = int(np.prod(shape))
+    parts: Any = (flat_lanes(system, shape), flat_lanes(at, shape), flat_lanes(rule, shape))
+    near = None if guess is None else guess.stacked().reshape(5, -1)
+    known = None if taken is None else taken.reshape(len(taken), -1)
+    paces = [(p, min(n, most_steps), step) for p, n, step in (QUICK_PACES if quick else PACES)]
+    settled = []
+    for first in range(0, count, AT_ONCE):
+        some = np.arange(first, min(first + AT_ONCE, count))
+        here = parts if count <= AT_ONCE else [take_lanes(part, some, count) for part in parts]
+        begun = None if near is None else near[:, some]
+        heat = None if known is None else known[:, some]
+        flat, there, wanted = here
+        done = _settled(flat, there, wanted, begun, heat, paces)
+        settled.append(shaped_lanes(done, some.shape))
+    return shaped_lanes(joined_lanes(settled), shape)
+
+
+def _settled(
+    system: SealedSystem,
+    at: Conditions,
+    rule: ChargeRule,
+    near: Array | None,
+    taken: Array | None,
+    paces: Sequence[tuple[Pace, int, float]],
+) -> Balance:
+    """Settle flat lanes, from states nearby where they are known."""
+    y = _start(system, at, rule) if near is None else near
+    tried, count = _Tries(y, taken), y.shape[1]
+    for pace, steps, near_step in paces:
+        track = tried.begun(pace, near_step, is_near=near is not None)
         _march_on(
-            take_lanes(system, left, count),
-            take_lanes(at, left, count),
-            take_lanes(rule, left, count),
+            take_lanes(system, tried.left, count),
+            take_lanes(at, tried.left, count),
+            take_lanes(rule, tried.left, count),
             track,
             pace,
-            min(steps, most_steps),
+            steps,
         )
         tried.keep(track)
         if tried.left.size == 0:
@@ -119,8 +148,7 @@ def settle(
     balanced = (tried.apart < CONVERGED) | (residual < GOOD_ENOUGH)
     reason = np.where(balanced, BALANCED, _why_not(system, at, final))
     reason = np.where(balanced & _drowned(system, final), TOO_FULL, reason)
-    balance = Balance(final, final.inventory.total, residual, reason, tried.used)
-    return shaped_lanes(balance, shape)
+    return Balance(final, final.inventory.total, residual, reason, tried.used)
 
 
 class _Tries:
