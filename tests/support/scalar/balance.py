@@ -29,7 +29,7 @@ def solve(machine, charge, start, most=40):
 
     def left(scaled):
         found = look(scaled)
-        return IMPOSSIBLE if found is None else found.residual
+        return IMPOSSIBLE.copy() if found is None else found.residual
 
     def jacobian(scaled):
         base = left(scaled)
@@ -43,7 +43,7 @@ def solve(machine, charge, start, most=40):
             left, found, jac=jacobian, xtol=1e-10, ftol=1e-13, gtol=1e-13, max_nfev=LAST
         )
         found = again.x
-    state = look(found) or SimpleNamespace(residual=IMPOSSIBLE)
+    state = look(found) or SimpleNamespace(residual=IMPOSSIBLE.copy())
     state.unknowns, state.asked = found * SCALE, asked
     state.worst = float(np.max(np.abs(state.residual)))
     return state
