@@ -137,6 +137,7 @@ def test_two_tabs_lose_nothing(watched, folder):
 def test_a_row_is_added_on_a_phone(watched):
     page = watched.open(PHONE, has_touch=True)
     page.goto("/b/cheese/cabinet")
+    page.wait_for_selector("#drawing[data-compact=yes] svg")
     page.get_by_label("Inside width", exact=True).fill("0.62 m")
     page.get_by_role("button", name="Add to layers", exact=True).first.tap()
     row = page.locator("#g-cabinet-layers-4-")

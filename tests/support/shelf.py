@@ -5,6 +5,8 @@ from __future__ import annotations
 import asyncio
 import html
 import re
+import threading
+from collections.abc import Coroutine
 from pathlib import Path
 from typing import Any
 
@@ -29,7 +31,10 @@ class Client:
 
     def __init__(self, folder: Path) -> None:
         self.app = create_app(folder, PORT)
+        # A loop in a thread of its own: a browser test may hold the main thread's.
         self.loop = asyncio.new_event_loop()
+        self.thread = threading.Thread(target=self.loop.run_forever, daemon=True)
+        self.thread.start()
         self.asking = httpx.AsyncClient(
             transport=httpx.ASGITransport(self.app, raise_app_exceptions=False),
             base_url=f"http://127.0.0.1:{PORT}",
@@ -44,18 +49,23 @@ class Client:
     def cookies(self) -> httpx.Cookies:
         return self.asking.cookies
 
+    def done(self, work: Coroutine[Any, Any, Any]) -> Any:
+        return asyncio.run_coroutine_threadsafe(work, self.loop).result(timeout=300.0)
+
     def get(self, path: str, **options: Any) -> httpx.Response:
-        return self.loop.run_until_complete(self.asking.get(path, **options))
+        return self.done(self.asking.get(path, **options))
 
     def post(self, path: str, **options: Any) -> httpx.Response:
-        return self.loop.run_until_complete(self.asking.post(path, **options))
+        return self.done(self.asking.post(path, **options))
 
     def __enter__(self) -> Client:
         return self
 
     def __exit__(self, *_: object) -> None:
-        self.loop.run_until_complete(self.asking.aclose())
-        self.loop.run_until_complete(self.loop.shutdown_default_executor())
+        self.done(self.asking.aclose())
+        self.done(self.loop.shutdown_default_executor())
+        self.loop.call_soon_threadsafe(self.loop.stop)
+        self.thread.join(timeout=5.0)
         self.loop.close()
         self.workshop.jobs.close()
 

@@ -3,20 +3,30 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from functools import cache
 from typing import Any
 
+from coldwright.sheet.drawing import section_drawing, temperature_declarations
 from coldwright.web.board import Board
 from coldwright.web.stages import PARTS, place_id
-from coldwright.web.stand_in import STYLE, section_drawing
 
 
+@cache
 def drawing_style() -> str:
-    """The style sheet of the drawing; its paints are the page's own (`--paper`, `--ink`...)."""
-    return STYLE
+    """The temperature scale on dark paper; the other paints are the page's own (`--ink`...)."""
+    dark = temperature_declarations(dark=True)
+    return (
+        f'@media screen {{ :root[data-look="dark"] {{ {dark} }} }}\n'
+        f"@media screen and (prefers-color-scheme: dark) {{\n"
+        f':root[data-look="auto"] {{ {dark} }} }}\n'
+    )
 
 
-def drawing_of(board: Board, figures: Mapping[str, Any] | None) -> str:
-    """The drawing of a sound build as SVG; empty for one with faults."""
+def drawing_of(board: Board, figures: Mapping[str, Any] | None, *, compact: bool) -> str:
+    """The section of a sound build as SVG; empty for one with faults.
+
+    `compact`: few, large texts, for a narrow screen.
+    """
     if board.build is None:
         return ""
 
@@ -24,4 +34,4 @@ def drawing_of(board: Board, figures: Mapping[str, Any] | None) -> str:
         slug, path = PARTS[part]
         return f"{board.link(slug)}#{place_id(path)}"
 
-    return section_drawing(board.build, figures, units=board.system, link=link)
+    return section_drawing(board.build, figures, units=board.system, link=link, compact=compact)

@@ -9,11 +9,12 @@ from typing import Any
 
 from coldwright.build import Build
 from coldwright.errors import InputError
+from coldwright.sheet.page_sentences import stage_sentences
 from coldwright.sheet.rows.assessment import placed_sections, quick_sections
 from coldwright.sheet.writer import Columns, Row, Shown, Writer
 from coldwright.units import System
 from coldwright.verdict import explanation_of
-from coldwright.verdict.headline import headline, how_sure
+from coldwright.verdict.headline import BALANCED, headline, how_sure
 from coldwright.web.stages import Stage
 
 HELP = "What would help most"
@@ -82,15 +83,17 @@ def results_of(
     """The view of a report, or of a quick answer, on the page of `stage`."""
     write = Writer(figures, system, build.site.atmospheric_pressure)
     placed = placed_sections(write) if is_full else quick_sections(write)
-    told = list(figures.get("sentences", ()))[1:]
-    if figures.get("faults"):
-        told = []
+    judged = [] if figures.get("faults") else list(figures.get("sentences", ()))[1:]
+    told = [each for each in judged if not each.startswith(HELP)]
+    balanced = figures["running"]["reason"] == BALANCED and not figures.get("faults")
+    if stage.speaks is not None and balanced:
+        told = stage_sentences(stage.speaks, build, figures, system)
     return Results(
         headline=headline(figures, system),
         sure=how_sure(figures, system),
         band=_band(figures),
-        sentences=tuple(each for each in told if not each.startswith(HELP)),
-        limit=next((each for each in told if each.startswith(HELP)), ""),
+        sentences=tuple(told),
+        limit=next((each for each in judged if each.startswith(HELP)), ""),
         tables=tuple(
             table_of(title, rows) for place, (title, rows) in placed if place in stage.figures
         ),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from coldwright.sheet.page_sentences import Stage as Speaks
 from coldwright.sheet.rows.assessment import CABINET, COLD_SIDE, DAY, MACHINE
 
 
@@ -17,6 +18,7 @@ class Stage:
     sections: tuple[str, ...]
     figures: tuple[str, ...]
     charts: tuple[str, ...] = ()
+    speaks: Speaks | None = None  # whose sentences it tells; None: the verdict's
 
 
 STAGES = (
@@ -27,8 +29,11 @@ STAGES = (
         ("name", "notes", "units", "site", "targets", "cabinet"),
         (CABINET,),
         ("watts",),
+        "cabinet",
     ),
-    Stage("B", "cold-side", "Cold side", ("cold_side",), (COLD_SIDE,), ("resistances",)),
+    Stage(
+        "B", "cold-side", "Cold side", ("cold_side",), (COLD_SIDE,), ("resistances",), "cold_side"
+    ),
     Stage(
         "C",
         "machine",
@@ -45,6 +50,7 @@ STAGES = (
         ),
         (MACHINE,),
         ("pressure-enthalpy", "tubes"),
+        "machine",
     ),
     Stage(
         "D",

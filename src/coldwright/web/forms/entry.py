@@ -11,6 +11,7 @@ from coldwright.errors import InputError
 from coldwright.units import Kind, System, format_estimate, format_quantity
 from coldwright.verdict.report import citation_of
 
+LONGEST_NOTE = 60
 UNITLESS = (Kind.ratio, Kind.number)
 
 
@@ -22,7 +23,8 @@ class Entry:
     label: str
     shown: str  # as the file writes it, or in the other units; empty where nothing is written
     assumed: str  # what holds because nothing is written
-    note: str  # how sure, or where the assumption is from
+    note: str  # how sure, or that it is assumed and from where, in a few words
+    source: str  # where the assumption is from, in full
     meaning: str
     allowed: str
     example: str
@@ -47,7 +49,12 @@ class Entry:
     @property
     def state(self) -> dict[str, str | bool]:
         """What of it may change while another entry is typed."""
-        return {"assumed": self.assumed, "note": self.note, "fault": self.fault}
+        return {
+            "assumed": self.assumed,
+            "note": self.note,
+            "source": self.source,
+            "fault": self.fault,
+        }
 
 
 def label_of(key: str, field: Field) -> str:
@@ -112,8 +119,18 @@ def how_sure(value: object, field: Field, system: System) -> str:
 
 
 def assumption_note(source: str) -> str:
-    """Where an assumed value is from, in a few words."""
-    return f"assumed: {citation_of(source)}" if source else ""
+    """That a value is assumed, and from where in a few words."""
+    cited = citation_of(source)
+    if not cited or len(cited) <= LONGEST_NOTE:
+        return f"assumed: {cited}" if cited else ""
+    label = cited.rpartition(" [")[2].rstrip("]") if cited.endswith("]") else ""
+    return f"assumed from a source{f' [{label}]' if label else ''}: see ?"
+
+
+def source_of(source: str) -> str:
+    """The whole source of an assumed value, as a sentence."""
+    cited = citation_of(source)
+    return f"Assumed from: {cited}." if cited else ""
 
 
 def joined(parts: Sequence[str]) -> str:

@@ -113,6 +113,7 @@ class _Maker:
             shown=of_entry.written(value, note, self.system, self.own),
             assumed=of_entry.written(assumed, note, self.system, self.own),
             note=of_entry.joined(remarks),
+            source=of_entry.source_of(source) if assumed is not None else "",
             meaning=of_entry.meaning_of(note),
             allowed=of_entry.allowed_of(note, self.system),
             example=note.note.example,

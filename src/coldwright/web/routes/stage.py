@@ -26,6 +26,7 @@ from coldwright.web.stages import BY_SLUG, Stage, place_id, stage_of
 from coldwright.web.workshop import Figures, Overtaken, Workshop
 
 router = APIRouter(include_in_schema=False)
+NARROW = "narrow"  # what a narrow screen sends along
 
 
 def _stage(slug: str) -> Stage:
@@ -54,7 +55,7 @@ def page(request: Request, board: AskedBoard, slug: str, shop: Shop) -> HTMLResp
         elsewhere=faults_elsewhere(board, form),
         day=day_context(request, board, shop) if slug == "day" else None,
         **board_context(board),
-        **shown(shop, board, stage, figures),
+        **shown(shop, board, stage, figures, compact=request.cookies.get(NARROW) == "1"),
     )
 
 
@@ -70,15 +71,16 @@ def live(board: SentBoard, slug: str, sent: Sent, shop: Shop) -> dict[str, Any]:
         return {"overtaken": True}
     except InputError as error:
         return {"refused": [str(fault) for fault in error.faults]}
-    return answer(shop, after, stage, figures, form)
+    return answer(shop, after, stage, figures, form, compact=sent.get(NARROW) == "1")
 
 
 @router.get("/b/{name}/{slug}/results")
-def results(board: AskedBoard, slug: str, shop: Shop) -> dict[str, Any]:
+def results(request: Request, board: AskedBoard, slug: str, shop: Shop) -> dict[str, Any]:
     """The same for a page whose work has been finished meanwhile."""
     stage = _stage(slug)
     form = form_of(board.text, board.revision, stage, board.system)
-    return answer(shop, board, stage, shop.known(board), form)
+    compact = request.query_params.get(NARROW) == "1"
+    return answer(shop, board, stage, shop.known(board), form, compact=compact)
 
 
 @router.post("/b/{name}/{slug}/edit")
@@ -114,7 +116,9 @@ def _edited(
     return after, form_of(after.text, after.revision, stage, after.system)
 
 
-def shown(shop: Workshop, board: Board, stage: Stage, figures: Figures) -> dict[str, Any]:
+def shown(
+    shop: Workshop, board: Board, stage: Stage, figures: Figures, *, compact: bool
+) -> dict[str, Any]:
     """The results and the drawing, ready for a template."""
     results = None
     if figures.data is not None and board.build is not None:
@@ -128,15 +132,16 @@ def shown(shop: Workshop, board: Board, stage: Stage, figures: Figures) -> dict[
         "key": key,
         "faults": figures.faults,
         "job": shop.job("assess", shop.arguments(board)) if board.build is not None else None,
-        "drawing": drawing_of(board, figures.data),
+        "drawing": drawing_of(board, figures.data, compact=compact),
+        "compact": compact,
     }
 
 
 def answer(
-    shop: Workshop, board: Board, stage: Stage, figures: Figures, form: Form
+    shop: Workshop, board: Board, stage: Stage, figures: Figures, form: Form, *, compact: bool
 ) -> dict[str, Any]:
     """What the page's module swaps in."""
-    told = shown(shop, board, stage, figures)
+    told = shown(shop, board, stage, figures, compact=compact)
     context = {"board": board, "stage": stage, **told}
     results = told["results"]
     return {
@@ -150,6 +155,7 @@ def answer(
         "results": part("parts/results.html", **context),
         "figures": part("parts/figures.html", **context),
         "drawing": told["drawing"],
+        "compact": compact,
         "steps": part("parts/steps.html", **context),
         "elsewhere": part("parts/elsewhere.html", elsewhere=faults_elsewhere(board, form)),
         "entries": {entry.name: entry.state for entry in form.entries.values()},

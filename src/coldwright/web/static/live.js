@@ -8,6 +8,7 @@ const SETTLED = 1500; // ms without a change before the whole is worked out
 const AGAIN = 2000; // ms after which a failed send is tried again
 const REGIONS = ["results", "figures", "drawing", "steps", "elsewhere"];
 
+const narrow = matchMedia("(max-width: 860px)");
 const at = (id) => document.getElementById(id);
 
 export function startLive(form) {
@@ -46,11 +47,37 @@ class Live {
     at("stop").addEventListener("click", () => this.stop());
     document.addEventListener("keydown", (event) => this.key(event));
     this.address = location.href;
+    narrow.addEventListener("change", () => this.fit());
     const state = at("results").querySelector("[data-state]").dataset.state;
     this.complete = state === "full";
     this.drawn = at("figures").dataset.drawn === "yes";
-    if (state === "none") this.send();
+    this.fit();
+    // Typed before this module was there, or kept by the browser over a reload.
+    const touched = [...this.form.elements].some((each) =>
+      each.options
+        ? [...each.options].some((one) => one.selected && one.index && !one.defaultSelected)
+        : each.type !== "hidden" && "defaultValue" in each && each.value !== each.defaultValue,
+    );
+    if (state === "none" || touched) this.send();
     else if (state !== "faulty" && !(this.complete && this.drawn)) this.wholeLater(SETTLED);
+  }
+
+  // A narrow screen has a drawing of its own: fewer, larger words.
+  async fit() {
+    document.cookie = `narrow=${Number(narrow.matches)}; path=/; samesite=strict; max-age=31536000`;
+    if ((at("drawing").dataset.compact === "yes") !== narrow.matches) {
+      await this.fetchResults().catch(() => {}); // the next answer brings it
+    }
+  }
+
+  async fetchResults(signal) {
+    const asked = this.address;
+    const address = new URL(asked);
+    address.searchParams.set("narrow", Number(narrow.matches));
+    const found = await fetch(`${this.form.dataset.at}/results${address.search}`, { signal });
+    const data = await found.json();
+    if (found.ok && asked === this.address) this.swap(data); // nothing was typed meanwhile
+    return found.ok;
   }
 
   key(event) {
@@ -82,6 +109,7 @@ class Live {
     const asking = (this.asking = new AbortController());
     const words = new URLSearchParams(new FormData(this.form));
     words.set("tab", this.tab);
+    words.set("narrow", Number(narrow.matches));
     words.set("turn", String(++this.turn));
     at("results").classList.add("stale");
     let data;
@@ -155,10 +183,7 @@ class Live {
     if (job.state === "broken") this.tell(`The program has a fault of its own: ${job.doing}.`);
     if (job.state === "faulty") this.tell((job.faults ?? []).map((each) => each.message).join(" "));
     if (job.state !== "done") return false;
-    const { search } = new URL(this.address);
-    const found = await fetch(`${this.form.dataset.at}/results${search}`, { signal });
-    if (found.ok) this.swap(await found.json());
-    return found.ok;
+    return this.fetchResults(signal);
   }
 
   stop() {
@@ -174,6 +199,8 @@ class Live {
       if (at(id).innerHTML !== data[id]) at(id).innerHTML = data[id];
     }
     at("results").classList.remove("stale");
+    at("drawing").dataset.compact = data.compact ? "yes" : "no";
+    if (data.compact !== narrow.matches) this.fit(); // the window was resized meanwhile
     this.complete = data.complete;
     this.drawn = data.drawn;
     startCharts();
@@ -184,11 +211,12 @@ class Live {
   }
 
   // What may change beside a field while another is typed: its assumption, its note, its fault.
-  note(name, { assumed, note, fault }) {
+  note(name, { assumed, note, source, fault }) {
     const field = this.form.elements.namedItem(name);
     if (!field?.id) return;
     const entry = field.closest(".entry");
     at(`${field.id}-n`).textContent = note;
+    at(`${field.id}-s`).textContent = source;
     const message = at(`${field.id}-m`);
     if (message.textContent !== fault) message.textContent = fault;
     field.toggleAttribute("aria-invalid", Boolean(fault));
