@@ -83,3 +83,36 @@ def test_a_bulb_on_the_return_line_is_not_advised_on(tmp_path):
     found = call("thermostat", path)
     assert found.exit_code == 2
     assert "A bulb on the return line follows the machine" in found.stderr
+
+
+KNOB = """bulb = "air"
+head = "cabinet"
+
+[thermostat.knob]
+cut_out_warmest = "{warm} °C"
+cut_out_coldest = "-4 °C"
+difference = "3 K"
+position = "3 of 7"
+"""
+SETTING = 'bulb = "air"\ncut_in = "6.5 °C"\ncut_out = "3.5 °C"\n'
+
+
+@pytest.mark.parametrize(("warm", "reaches"), [(10, True), (0, False)])
+def test_a_knob_is_told_where_to_stand_or_that_its_range_does_not_do(tmp_path, warm, reaches):
+    """The galley's target of 5 °C lies in the range of a control of -4 to 10, not of -4 to 0 °C."""
+    path = box(tmp_path, QUICK, (SETTING, KNOB.format(warm=warm)))
+    found = call("thermostat", path, "--units", "si")
+    assert found.exit_code == 0, found.output
+    text = " ".join(found.stdout.split())
+    assert ("Set the knob to" in text) is reaches
+    assert ("This control's range does not hold 5.0 °C" in text) is not reaches
+    advice = json.loads(call("thermostat", path, "--json").stdout)
+    assert [each["share"] for each in advice["tried"]][::8] == [0.0, 1.0]
+    if not reaches:
+        assert advice["knob"] is None
+        return
+    assert advice["knob"].endswith(" of 7")
+    assert advice["advised"]["air_mean_C"] == pytest.approx(5.0, abs=0.3)
+    shelf = advice["advised"]["low_shelf_least_C"]
+    assert advice["limits"]["shelf_unfrozen"] is (shelf >= 0.0)
+    assert "lowest shelf" in text

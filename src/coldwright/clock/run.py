@@ -11,11 +11,11 @@ from numpy.typing import NDArray
 from coldwright.arrays import Array
 from coldwright.clock.advance import FLOWS, Advanced, heat_of, step_after_break, step_from
 from coldwright.clock.air import SaturationLine, opened, outside_of
-from coldwright.clock.network import AIR, BULB, CONTENTS, Ladders, State
+from coldwright.clock.network import AIR, BULB, CONTENTS, NODE, Ladders, State
 from coldwright.clock.plan import Plan
 from coldwright.clock.plant import ClockPlant, Moment, Outside
 from coldwright.clock.tally import Records, Tally
-from coldwright.clock.thermostat import share_until_switch, wanted
+from coldwright.clock.thermostat import sensed, share_until_switch, wanted
 from coldwright.fluids.moist_air import humidity_ratio
 
 MINUTE = 60.0
@@ -144,9 +144,8 @@ class _Clock:
         started, stopped = np.zeros(plant.lanes), np.zeros(plant.lanes, dtype=np.bool_)
         flows = np.zeros((len(FLOWS), plant.lanes))
         for ladders in [*self.broken, *self.even[1:]] if doors > 0.0 else self.even:
-            want = wanted(
-                plant.control, moment.state.nodes[BULB], moment.running, moment.standing, mains
-            )
+            felt = _sensed(plant, moment, outside)
+            want = wanted(plant.control, felt, moment.running, moment.standing, mains)
             turned = want != moment.running
             started, stopped = started + (turned & want), stopped | (turned & ~want)
             moment, fresh = replace(moment, running=want), fresh | turned
@@ -235,8 +234,8 @@ class _Step:
             return np.full(length.shape, np.inf)
         return share_until_switch(
             self.plant.control,
-            moment.state.nodes[BULB],
-            ahead.moment.state.nodes[BULB],
+            _sensed(self.plant, moment, self.outside),
+            _sensed(self.plant, ahead.moment, self.outside),
             moment.running,
             moment.standing,
             length,
@@ -263,6 +262,12 @@ class _Step:
         weight = first_length / (first_length + rest)
         flows = weight * first.flows + (1.0 - weight) * then.flows
         return _put(whole, cut, replace(then, flows=flows)), starts, stops
+
+
+def _sensed(plant: ClockPlant, moment: Moment, outside: Outside) -> Array:
+    """What the thermostat obeys [K]."""
+    nodes = moment.state.nodes
+    return sensed(plant.control, nodes[BULB], nodes[NODE], nodes[AIR], outside.room)
 
 
 def _put(whole: Advanced, wanted_lanes: NDArray[np.intp], part: Advanced) -> Advanced:

@@ -16,6 +16,7 @@ from coldwright.clock import advance, plan, start
 from coldwright.clock.advance import MACHINE, MIGRATION, heat_of
 from coldwright.clock.cold_table import AREA
 from coldwright.clock.network import AIR, BULB, CONTENTS
+from coldwright.clock.thermostat import head_temperature
 from coldwright.errors import Notice
 from coldwright.shop.cautions import cautions_for
 from coldwright.shop.refrigerant_safety import safety
@@ -35,6 +36,9 @@ NEVER_STOPS, MOST_STARTS, LEAST_REST = 0.98, 6.0, 5.0
 
 MOST_BALANCE = 0.9
 """Share of balances under which holes of the map are a warning."""
+
+HEAD_COLDER = 0.5
+"""K by which a control's head must be colder than its bulb before it is told."""
 
 UNSETTLED = 0.5
 """K by which the goods' mean still falls over the last day, above which it is told."""
@@ -167,6 +171,7 @@ def _notices(day: Day, data: Data) -> list[Notice]:
             "motor of low starting torque may not start before.",
             "maker service manual [read]",
         )
+    _tell_head(day, tell)
     drift = _goods_drift(day)
     if drift is not None and drift > UNSETTLED:
         tell(
@@ -177,6 +182,32 @@ def _notices(day: Day, data: Data) -> list[Notice]:
         )
     _tell_holes(day.clock.plant.machine.balanced, tell)
     return found
+
+
+def _tell_head(day: Day, tell: Callable[..., None]) -> None:
+    """Hours of the counted day that a vapour fill obeyed its head, colder than the bulb."""
+    control = day.clock.parts.control
+    records, counted = day.course.records, max(day.course.tally.minutes, 1)
+    node, air, room, bulb = (
+        records[name][-counted:, 0] for name in ("node", "air", "room", "bulb")
+    )
+    stands = head_temperature(control, node, air, room)
+    obeyed = stands < bulb - HEAD_COLDER
+    if not np.any(obeyed):
+        return
+    tell(
+        "head_obeyed",
+        "warning",
+        f"For {np.sum(obeyed) / 60.0:.1f} h of the day the control's head ({control.head}) was "
+        f"colder than its bulb (head down to {_written(day, np.min(stands[obeyed]))}, bulb up to "
+        f"{_written(day, np.max(bulb[obeyed]))}): a vapour fill then switches by the head. Move "
+        "the head to a warmer place, or take a control with a liquid fill.",
+        "supplier pages: the body never colder than the bulb [read]",
+    )
+
+
+def _written(day: Day, kelvin: float) -> str:
+    return format_quantity(float(kelvin), Kind.temperature, day.clock.system)
 
 
 def _tell_holes(balanced: float, tell: Callable[..., None]) -> None:
@@ -250,6 +281,15 @@ def _long(hours: float) -> str:
 
 
 ASSUMED: tuple[Assumed, ...] = (
+    Assumed(
+        "thermostat.fill",
+        "thermostat with a vapour fill of R134a's kind, its head in the room, where the file does "
+        "not say otherwise",
+        None,
+        None,
+        None,
+        PRACTICE,
+    ),
     Assumed(
         "clock.goods",
         f"goods in packs of 1 kg: {taken.PACK_FILM:g} W/(m2 K) on {taken.PACK_AREA:g} m2 each; "

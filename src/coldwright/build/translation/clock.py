@@ -36,6 +36,7 @@ def clock_parts_of(build: Build, machine: Machine, charge: float, room: float) -
         },
         control=Thermostat(
             place=section.bulb,
+            head="none" if section.fill == "liquid" else section.head or "room",
             cut_in=lanes(section.cut_in.value),
             cut_out=lanes(section.cut_out.value),
             lag=lanes(section.bulb_lag.value),
