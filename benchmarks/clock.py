@@ -25,7 +25,7 @@ def clock_rows() -> Iterator[Row]:
     plan = plan_of(build)
     pressure = float(found.room.atmospheric_pressure)
     room = float(found.room.temperature)
-    parts = clock_parts_of(build, found.machine, CHARGE, room)
+    parts = clock_parts_of(build, found, CHARGE, room)
     charge = np.array([CHARGE])
     machine = map_of(found.plant.system, found.plant, charge, plan, pressure)
     table = table_of(found.plant, plan, pressure)

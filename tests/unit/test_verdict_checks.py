@@ -380,7 +380,7 @@ def test_a_control_whose_head_is_the_coldest(galley):
     assert "cold side" in codes(box_findings(case))["head_colder"].text
     liquid = with_build(galley, ('bulb = "air"', f'{head}\nfill = "liquid"'))
     assert "head_colder" not in codes(box_findings(liquid))
-    shed = with_build(galley, ("[site]\n", '[site]\nroom_temperature_low = "2 °C"\n'))
+    shed = with_build(galley, ('room_temperature_low = "8 °C"', 'room_temperature_low = "2 °C"'))
     assert "(room)" in codes(box_findings(shed))["head_colder"].text
     assert "head_colder" not in codes(box_findings(galley))
 

@@ -181,7 +181,7 @@ def on_clock(
     mean = float(np.mean(plan.room))
     found = translate(build, room_temperature=mean, charge=charge)
     held = _charge_of(build, found, charge, shown, progress)
-    parts = clock_parts_of(build, found.machine, held, mean)
+    parts = clock_parts_of(build, found, held, mean)
     pressure = at_lane(found.room.atmospheric_pressure, 0)
     progress("the machine over all its temperatures")
     points = {"room_step": ROUGH_STEP, "rounds": 0} if rough else {}
