@@ -118,8 +118,6 @@ def _condenser_capacity(build: Build, condenser: Condenser, room: float) -> Arra
         volume = area * factor * section.sheet_thickness.value
         beside = volume * sheet.density * sheet.specific_heat
     warm = np.atleast_1d(room + USUAL_RISE)
-    outside = condenser.outside(warm, np.atleast_1d(room), np.atleast_1d(SEA_LEVEL_PRESSURE))
-    rise = (outside.surface_temperature - outside.sink_temperature) / (
-        warm - outside.sink_temperature
-    )
+    way = condenser.outside(warm, np.atleast_1d(room), np.atleast_1d(SEA_LEVEL_PRESSURE))
+    rise = (way.surface_temperature - way.sink_temperature) / (warm - way.sink_temperature)
     return lanes(metal * tube.density * tube.specific_heat + float(rise[0]) * beside)
