@@ -10,15 +10,16 @@ from rich.padding import Padding
 from rich.table import Table
 from rich.text import Text
 
-from coldwright.cli.app import (
+from coldwright.cli.app import app
+from coldwright.cli.build_options import (
     File,
     FillText,
     Revision,
     RoomText,
     TypedOptions,
     Units,
-    all_builds,
-    app,
+    first_line,
+    one_build,
     shown_progress,
 )
 from coldwright.cli.terminal import AsJson, console, faults_shown, print_json
@@ -72,7 +73,7 @@ def expect(
     from coldwright.verdict.expect_report import expect_report  # noqa: PLC0415
 
     with faults_shown(as_json):
-        ((build, options),) = all_builds(file, (rev,), TypedOptions(room, fill, units))
+        build, options = one_build(file, rev, TypedOptions(room, fill, units))
         with shown_progress() as progress:
             found = work_out(build, empty=empty, progress=progress, **options)
     data = expect_report(found)
@@ -87,9 +88,8 @@ def print_expectations(found: Any, data: dict[str, Any], to: Console) -> None:  
     from coldwright.cli.screen import Writer  # noqa: PLC0415 (slow to import)
 
     write = Writer(data, found.clock.system, float(found.clock.plant.pressure[0]))
-    revision = f", revision {data['revision']}" if data["revision"] else ", as built"
     goods = "empty" if data["empty"] else "with its goods"
-    to.print(Text(f"{data['name']}{revision}: a first start", style="bold"))
+    to.print(first_line(data, "a first start"))
     told = (
         f"Room {write.figure('room_C')}, charge {write.figure('charge_g')}, {goods}. "
         "Ranges are 5 to 95 %."

@@ -19,6 +19,7 @@ from coldwright.cli.terminal import MARKS
 from coldwright.cli.vessel_rows import holdover_section, vessel_rows
 from coldwright.units import Kind, System, format_quantity
 from coldwright.verdict import Assessment, explanation_of, inputs_of, value_at
+from coldwright.verdict.explanation import Explanation
 from coldwright.verdict.figures import CELSIUS, percent
 from coldwright.verdict.report import citation_of
 
@@ -344,12 +345,16 @@ def _print_notices(title: str, notices: Sequence[Data], console: Console) -> Non
 
 def explained(data: Data, path: str) -> dict[str, Any]:
     """One figure with its formula, the figures that go into it, and its sources."""
-    entry = explanation_of(path)
+    return laid_open(data, path, explanation_of(path), inputs_of(path))
+
+
+def laid_open(data: Data, path: str, entry: Explanation, inputs: Sequence[str]) -> dict[str, Any]:
+    """A figure of any report with its `entry` and the paths of its `inputs`."""
     return {
         "field": path,
         "value": value_at(data, path),
         "formula": entry.formula,
-        "inputs": {name: value_at(data, name) for name in inputs_of(path)},
+        "inputs": {name: value_at(data, name) for name in inputs},
         "sources": [citation_of(key) for key in entry.sources],
     }
 

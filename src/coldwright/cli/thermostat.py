@@ -11,15 +11,16 @@ from rich.table import Table
 from rich.text import Text
 
 from coldwright.build.knob import position_of
-from coldwright.cli.app import (
+from coldwright.cli.app import app
+from coldwright.cli.build_options import (
     File,
     FillText,
     Revision,
     RoomText,
     TypedOptions,
     Units,
-    all_builds,
-    app,
+    first_line,
+    one_build,
     shown_progress,
 )
 from coldwright.cli.terminal import AsJson, console, faults_shown, print_json
@@ -46,13 +47,14 @@ def thermostat(
     from coldwright.verdict.thermostat_advice import thermostat_advice  # noqa: PLC0415 (slow)
 
     with faults_shown(as_json):
-        ((build, options),) = all_builds(file, (rev,), TypedOptions(room, fill, units))
+        build, options = one_build(file, rev, TypedOptions(room, fill, units))
         with shown_progress() as progress:
             found = thermostat_advice(build, progress=progress, **options)
+    data = _data(found)
     if as_json:
-        print_json(_data(found))
+        print_json(data)
     else:
-        _print(found, console())
+        _print(found, data, console())
 
 
 def _data(found: ThermostatAdvice) -> dict[str, Any]:
@@ -89,11 +91,9 @@ def _row(setting: Setting) -> dict[str, float | None]:
     return {**named, **row, "energy_kWh_per_day": energy}
 
 
-def _print(found: ThermostatAdvice, to: Console) -> None:
+def _print(found: ThermostatAdvice, data: dict[str, Any], to: Console) -> None:
     system = found.clock.system
-    build = found.clock.build
-    revision = f", revision {build.revision}" if build.revision else ", as built"
-    to.print(Text(f"{build.name}{revision}: thermostat", style="bold"))
+    to.print(first_line(data, "thermostat"))
     for sentence in sentences(found, system):
         to.print(Padding(Text(sentence), (0, 0, 0, 2)))
     if found.has_knob:
