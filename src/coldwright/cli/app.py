@@ -19,6 +19,7 @@ from coldwright.cli.build_options import (
     Units,
     all_builds,
     faults_of,
+    one_build,
     shown_progress,
 )
 from coldwright.cli.calc import calc_app
@@ -128,7 +129,8 @@ def chart(
         typer.Option(
             "--what",
             metavar="CHART",
-            help="pressure-enthalpy, tubes, charge, watts, resistances or all.",
+            help="pressure-enthalpy, tubes, charge, watts, resistances, day, pull-down, cycle or "
+            "all.",
             show_default=False,
         ),
     ] = None,
@@ -147,17 +149,19 @@ def chart(
     fill: FillText = None,
     units: Units = None,
 ) -> None:
-    """Draw one chart of the build's own state, with a sentence that says what one sees."""
+    """Draw a chart of the build's state or of its days, and say what one sees."""
     from coldwright.cli import chart as charts  # noqa: PLC0415 (slow to import)
 
     with faults_shown(False):
         asked = charts.faults_of_options(what, out)
-        (each,) = all_builds(file, (rev,), TypedOptions(room, fill, units), asked)
-        assessment = _worked_out(*each, with_remedies=False)
-        code = charts.draw(what or "", assessment, file, out)
-    for fault in assessment.faults:
+        build, values = one_build(file, rev, TypedOptions(room, fill, units), asked)
+        subject = charts.Subject(
+            build, values, lambda: _worked_out(build, values, with_remedies=False)
+        )
+        code = charts.draw(what or "", subject, file, out)
+    for fault in subject.faults:
         typer.echo(f"Fault of the input: {fault}", err=True)
-    raise typer.Exit(2 if assessment.faults else code)
+    raise typer.Exit(2 if subject.faults else code)
 
 
 @app.command()

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from functools import cached_property
 from pathlib import Path
+from typing import TYPE_CHECKING, Any
 
 import typer
 from rich.padding import Padding
@@ -11,11 +14,15 @@ from rich.text import Text
 
 from coldwright.build import Build
 from coldwright.build.rewriting import save
+from coldwright.cli.build_options import shown_progress
 from coldwright.cli.terminal import console
 from coldwright.errors import Fault, InputError
 from coldwright.sheet.charts import CHARTS
 from coldwright.sheet.charts.charge import charge
+from coldwright.sheet.charts.day import day_chart
+from coldwright.sheet.charts.one_cycle import one_cycle
 from coldwright.sheet.charts.pressure_enthalpy import pressure_enthalpy
+from coldwright.sheet.charts.pull_down import pull_down
 from coldwright.sheet.charts.resistances import resistances
 from coldwright.sheet.charts.tubes import tubes
 from coldwright.sheet.charts.watts import watts
@@ -24,12 +31,17 @@ from coldwright.sheet.render import as_html, as_json, as_svg
 from coldwright.verdict import Assessment
 from coldwright.verdict.case import Case
 
+if TYPE_CHECKING:
+    from coldwright.verdict.day import Day
+    from coldwright.verdict.expect import Expectations
+
 OF_A_CASE: dict[str, Callable[[Case], Figure | Undrawn]] = {
     "pressure-enthalpy": pressure_enthalpy,
     "tubes": tubes,
     "watts": watts,
     "resistances": resistances,
 }
+OF_A_DAY: dict[str, Callable[[Day], Figure | Undrawn]] = {"day": day_chart, "cycle": one_cycle}
 WRITERS: dict[str, Callable[[Figure], str]] = {
     ".svg": as_svg,
     ".html": as_html,
@@ -65,7 +77,43 @@ def faults_of_options(what: str | None, out: Path | None) -> list[Fault]:
     return faults
 
 
-def draw(what: str, assessment: Assessment, file: Path, out: Path | None) -> int:
+@dataclass(frozen=True)
+class Subject:
+    """A build that is drawn, and what is worked out of it, each only once it is asked for."""
+
+    build: Build
+    options: Mapping[str, Any]
+    assess: Callable[[], Assessment]
+
+    @cached_property
+    def assessment(self) -> Assessment:
+        """Its steady states."""
+        return self.assess()
+
+    @cached_property
+    def day(self) -> Day:
+        """Two days from warm."""
+        from coldwright.verdict.day import run_day  # noqa: PLC0415 (slow to import)
+
+        with shown_progress() as progress:
+            return run_day(self.build, progress=progress, **self.options)
+
+    @cached_property
+    def first_start(self) -> Expectations:
+        """A first start with its ranges, close enough in time for its first minutes."""
+        from coldwright.sheet.charts.pull_down import MINUTES  # noqa: PLC0415 (draws)
+        from coldwright.verdict.expect import expect  # noqa: PLC0415 (slow to import)
+
+        with shown_progress() as progress:
+            return expect(self.build, minutes=MINUTES, progress=progress, **self.options)
+
+    @property
+    def faults(self) -> tuple[Fault, ...]:
+        """Faults that only the balance shows, where it was worked out."""
+        return self.assessment.faults if "assessment" in self.__dict__ else ()
+
+
+def draw(what: str, subject: Subject, file: Path, out: Path | None) -> int:
     """Draw the chart `what`, or all, write it and say where; the exit code.
 
     Raises InputError when the disk or folder refuses.
@@ -74,14 +122,18 @@ def draw(what: str, assessment: Assessment, file: Path, out: Path | None) -> int
     folder = file.parent if out is None else out
     codes = []
     for name in tuple(CHARTS) if what == ALL else (what,):
-        target = named or folder / _name(assessment.build, file, name)
-        codes.append(_shown(_drawn(name, assessment), target))
+        target = named or folder / _name(subject.build, file, name)
+        codes.append(_shown(_drawn(name, subject), target))
     return max(codes)
 
 
-def _drawn(what: str, assessment: Assessment) -> Figure | Undrawn:
-    """The chart called `what` of an assessed build."""
-    case = assessment.case
+def _drawn(what: str, subject: Subject) -> Figure | Undrawn:
+    """The chart called `what` of a build."""
+    if what in OF_A_DAY:
+        return OF_A_DAY[what](subject.day)
+    if what == "pull-down":
+        return pull_down(subject.first_start)
+    case = subject.assessment.case
     if what == "charge":
         return charge(case.build, case.translation, case.system)
     return OF_A_CASE[what](case)
@@ -97,16 +149,24 @@ def _name(build: Build, file: Path, what: str) -> str:
 def _shown(found: Figure | Undrawn, target: Path) -> int:
     """Write and say where, or say why there is nothing to draw; the exit code."""
     if isinstance(found, Undrawn):
-        typer.echo(f"Nothing to draw, because there is no balance: {found.reason}.", err=True)
+        typer.echo(f"Nothing to draw, because {found.because}: {found.reason}.", err=True)
         return 1
-    text = WRITERS[target.suffix.lower()](found)
-    try:
-        save(target, text)
-    except OSError as error:
-        reason = error.strerror or str(error)
-        raise InputError(Fault("--out", f"'{target}' could not be written: {reason}.")) from error
+    write_figure(found, target, "--out")
     where = console()
     where.print(Text(found.title, style="bold"))
     where.print(Padding(Text(found.caption), (0, 0, 0, 2)))
     typer.echo(f"  Wrote {target}")
     return 0
+
+
+def write_figure(found: Figure, target: Path, option: str) -> None:
+    """Write a figure in the form that the file's ending asks for.
+
+    Raises InputError about `option` when the disk refuses.
+    """
+    text = WRITERS[target.suffix.lower()](found)
+    try:
+        save(target, text)
+    except OSError as error:
+        reason = error.strerror or str(error)
+        raise InputError(Fault(option, f"'{target}' could not be written: {reason}.")) from error

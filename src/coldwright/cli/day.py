@@ -193,16 +193,18 @@ def _odd_options(
 
 def _write_files(found: Day, rows: Path | None, chart: Path | None) -> None:
     """The rows and the chart; a file that cannot be written is a fault of the input."""
-    try:
-        if rows is not None:
-            _write_rows(found.rows, rows)
-        if chart is not None:
-            from coldwright.sheet.day_chart import write_day_chart  # noqa: PLC0415 (slow)
+    if chart is not None:
+        from coldwright.cli.chart import write_figure  # noqa: PLC0415 (slow to import)
+        from coldwright.sheet.charts.day import day_chart  # noqa: PLC0415
 
-            write_day_chart(found, chart)
+        write_figure(day_chart(found), chart, "--chart")
+    if rows is None:
+        return
+    try:
+        _write_rows(found.rows, rows)
     except OSError as error:
         told = f"'{error.filename}' cannot be written: {error.strerror}."
-        raise InputError(Fault("--csv" if chart is None else "--chart", told)) from error
+        raise InputError(Fault("--csv", told)) from error
 
 
 def _write_rows(found: dict[str, Array], path: Path) -> None:

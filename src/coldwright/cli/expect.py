@@ -96,12 +96,24 @@ def print_expectations(found: Any, data: dict[str, Any], to: Console) -> None:  
     )
     to.print(Padding(Text(told), (0, 0, 0, 2)))
     to.print(_table(data, write))
+    to.print(Padding(Text(_stop_words(data)), (0, 0, 0, 2)))
     for note in NOTES:
         to.print(Padding(Text(note, style="dim"), (0, 0, 0, 2)))
     to.print(Padding(Text(CAUTION, style="bold"), (0, 0, 0, 2)))
     to.print(Text("\nWhat was let vary", style="bold"))
     doubts = "; ".join(f"{each['what']} ± {_spread(each, write)}" for each in data["uncertainties"])
     to.print(Padding(Text(doubts, style="italic"), (0, 0, 0, 2)))
+
+
+def _stop_words(data: dict[str, Any]) -> str:
+    """When the thermostat should stop it for the first time."""
+    stop, last = data["first_stop_minutes"], data["rows"][-1]["minute"]
+    expected, low, high = (stop[key] for key in ("expected", "low", "high"))
+    if low is None:
+        return f"Its thermostat is not expected to stop it within these {last} min."
+    own = f"beyond {last} min" if expected is None else f"after {expected:.0f} min"
+    until = f"beyond {last}" if high is None else f"{high:.0f}"
+    return f"Its thermostat should stop it for the first time {own} (range {low:.0f} to {until})."
 
 
 def _spread(each: dict[str, Any], write: Writer) -> str:

@@ -15,6 +15,7 @@ import numpy as np
 from coldwright.arrays import Array, lanes
 from coldwright.build.result import Build
 from coldwright.clock.columns import columns
+from coldwright.clock.plan import Plan
 from coldwright.clock.plant import ClockPlant
 from coldwright.clock.run import Course, at_rest, run
 from coldwright.clock.setup import ClockParts, clock_plant, map_of
@@ -71,12 +72,14 @@ SHOWN = (
 class Expectations:
     """What to expect at `minutes`; `values[name]` has shape (draw, minute), draw 0 the build's own.
 
+    first_stop: minutes until each draw's first cut-out, infinite where it does not come in time;
     uncertainties: relative standard uncertainty of what was drawn, the room's in kelvin.
     """
 
     clock: OnClock
     minutes: tuple[int, ...]
     values: dict[str, Array]
+    first_stop: Array
     uncertainties: dict[str, float]
     empty: bool
     complete: bool
@@ -90,6 +93,12 @@ class Expectations:
         low, high = np.quantile(self.values[name][1:], (LOW, HIGH), axis=0)
         return low, high
 
+    @property
+    def first_stops(self) -> tuple[float, float, float]:
+        """Minutes to the first cut-out: the build's own, 5 and 95 %; infinite where none comes."""
+        low, high = np.quantile(self.first_stop[1:], (LOW, HIGH), method="nearest")
+        return float(self.first_stop[0]), float(low), float(high)
+
 
 def expect(
     build: Build,
@@ -98,12 +107,14 @@ def expect(
     charge: float | None = None,
     empty: bool = False,
     draws: int = DRAWS,
+    minutes: tuple[int, ...] = MINUTES,
     system: System | None = None,
     progress: Progress = lambda _: None,
 ) -> Expectations:
     """Start `build` with everything at room temperature and the door shut.
 
-    room_temperature [K], charge [kg]: instead of the file's; empty: without goods. Deterministic.
+    room_temperature [K], charge [kg]: instead of the file's; empty: without goods; minutes: told,
+    rising. Deterministic.
     Raises InputError as `run_day` does.
     """
     clock = on_clock(
@@ -123,7 +134,13 @@ def expect(
     changed = _changed_machines(clock, drawn)
     progress("many starts side by side")
     runs = [
-        _started(clock, {name: each[some] for name, each in drawn.items()}, changed, empty=empty)
+        _started(
+            _drawn_plant(
+                clock, {name: each[some] for name, each in drawn.items()}, changed, empty=empty
+            ),
+            clock.plan,
+            minutes,
+        )
         for some in np.array_split(np.arange(draws + 1), -(-draws // TOGETHER))
     ]
     done = min((run.records.minutes for run in runs), key=len)
@@ -134,16 +151,15 @@ def expect(
         if name in read[0]
     }
     complete = all(each.complete for each in runs)
-    return Expectations(clock, tuple(map(int, done)), values, doubts, empty, complete)
+    stops = np.concatenate([each.tally.to_cut_out for each in runs])
+    return Expectations(clock, tuple(map(int, done)), values, stops, doubts, empty, complete)
 
 
-def _started(clock: OnClock, drawn: dict[str, Array], changed: _Changed, *, empty: bool) -> Course:
+def _started(plant: ClockPlant, plan: Plan, minutes: tuple[int, ...]) -> Course:
     """The starts of some draws side by side."""
-    plant = _drawn_plant(clock, drawn, changed, empty=empty)
-    room = lanes(clock.plan.room[0]) + plant.room_offset
-    start = at_rest(plant, room, room, lanes(clock.plan.humidity[0]))
-    at = np.array(MINUTES, dtype=np.intp)
-    return run(plant, start, clock.plan.shut(), MINUTES[-1], rows_at=at)
+    room = lanes(plan.room[0]) + plant.room_offset
+    start = at_rest(plant, room, room, lanes(plan.humidity[0]))
+    return run(plant, start, plan.shut(), minutes[-1], rows_at=np.array(minutes, dtype=np.intp))
 
 
 def _uncertainties(clock: OnClock, *, weighed: bool) -> dict[str, float]:
