@@ -150,7 +150,7 @@ def _held(
     slope = doing * np.maximum(slope, 0.0)
     start = moment.state.nodes[NODE]
     store = plant.store.capacity(start, 2.0 * node - start)
-    capacities = np.stack(
+    capacities = np.array(
         [
             store,
             plant.air_capacity,
@@ -207,7 +207,7 @@ def _flows(
     skins = held.liner * (mean.liner(walls) - surface)
     melting = to_surface + skins + wet.latent - held.inward * (surface - nodes[NODE])
     out = held.machine + held.machine_slope * nodes[NODE]
-    return np.stack(
+    return np.array(
         [
             out + migration,
             migration,
@@ -224,12 +224,15 @@ def _flows(
 
 def step_after_break(
     plant: ClockPlant, line: SaturationLine, moment: Moment, outside: Outside, step: Array
-) -> Advanced:
-    """A step [s] after a start or a stop: its drift is not the one before, so it is found first."""
+) -> tuple[Advanced, Moment]:
+    """A step [s] after a start or a stop, and its beginning with the drift that follows.
+
+    The drift is not the one before the break, so it is found first.
+    """
     ladders = Ladders.of(plant.walls, step)
     first = step_from(plant, line, moment, outside, ladders)
     again = replace(moment, drift=first.moment.drift)
-    return step_from(plant, line, again, outside, ladders)
+    return step_from(plant, line, again, outside, ladders), again
 
 
 def heat_of(plant: ClockPlant, moment: Moment) -> Array:

@@ -28,6 +28,9 @@ AFTER_DOOR = np.array([1.0, 2.0, 4.0, 8.0]) / 15.0
 SWITCHES = 6
 """Most switches of a lane within one step."""
 
+WHOLE, LEAST_PART = 1.0 - 1e-9, 1e-3
+"""A switch at this share of a step is at its end; least part [s] that a step is cut into."""
+
 Progress = Callable[[float], None]
 
 
@@ -89,11 +92,10 @@ def run(
     tally = Tally(plant.lanes, heat_of(plant, start))
     records = Records.empty(plant.lanes, np.arange(1, minutes + 1) if rows_at is None else rows_at)
     clock = _Clock(plant, plan, line, steps_per_minute)
-    moment, fresh = start, np.ones(plant.lanes, dtype=np.bool_)
-    done = 0
+    moment, done = start, 0
     try:
         for minute in range(minutes):
-            moment, fresh, passed = clock.minute(moment, fresh, first_minute + minute)
+            moment, passed = clock.minute(moment, first_minute + minute)
             tally.add(passed, moment, minute, counted=minute >= count_from, target=target)
             records.add(minute + 1, passed, moment)
             done = minute + 1
@@ -123,13 +125,12 @@ class _Clock:
         self.plant, self.plan, self.line = plant, plan, line
         self.outside: Outside | None = None
         self.weather: tuple[float, float] | None = None
+        self.begins = True
         even = np.full(plant.lanes, MINUTE / steps)
         self.even = [Ladders.of(plant.walls, even)] * steps
         self.broken = [Ladders.of(plant.walls, share * even) for share in AFTER_DOOR]
 
-    def minute(
-        self, moment: Moment, fresh: NDArray[np.bool_], minute: int
-    ) -> tuple[Moment, NDArray[np.bool_], Passed]:
+    def minute(self, moment: Moment, minute: int) -> tuple[Moment, Passed]:
         """Doors and goods at its beginning, then its steps."""
         plant = self.plant
         doors, load, room, humidity, mains = self.plan.minute(minute)
@@ -148,12 +149,12 @@ class _Clock:
             want = wanted(plant.control, felt, moment.running, moment.standing, mains)
             turned = want != moment.running
             started, stopped = started + (turned & want), stopped | (turned & ~want)
-            moment, fresh = replace(moment, running=want), fresh | turned
+            moment = replace(moment, running=want)
             step = _Step(plant, self.line, outside, mains)
-            ahead, again = step.all_lanes(moment, fresh, ladders)
-            moment, fresh = ahead.moment, again.turned
+            ahead, events = step.all_lanes(moment, turned | self.begins, ladders)
+            moment, self.begins = ahead.moment, False
             flows += ahead.flows * (ladders.length / MINUTE)
-            started, stopped = started + again.started, stopped | again.stopped
+            started, stopped = started + events.started, stopped | events.stopped
         passed = Passed(
             flows,
             ahead.machine,
@@ -163,7 +164,7 @@ class _Clock:
             brought,
             outside.room,
         )
-        return moment, fresh, passed
+        return moment, passed
 
     def _outside(self, moment: Moment, minute: int, room: float, humidity: float) -> Outside:
         """The room, with the flow through the gaps where it is due."""
@@ -180,17 +181,26 @@ class _Clock:
 
 
 @dataclass(frozen=True)
-class _Again:
-    """What lanes did that were taken again: whether they turned, starts, stops."""
+class _Events:
+    """Starts and stops of the lanes within a step."""
 
-    turned: NDArray[np.bool_]
     started: Array
     stopped: NDArray[np.bool_]
+
+    @classmethod
+    def none(cls, lanes: int) -> _Events:
+        """Nothing yet."""
+        return cls(np.zeros(lanes), np.zeros(lanes, dtype=np.bool_))
+
+    def put(self, wanted_lanes: NDArray[np.intp], part: _Events) -> None:
+        """Note what some lanes did."""
+        self.started[wanted_lanes] += part.started
+        self.stopped[wanted_lanes] |= part.stopped
 
 
 @dataclass(frozen=True)
 class _Step:
-    """One step of all lanes; lanes that switch or have just switched are taken again by parts."""
+    """One step of all lanes; lanes that switch, or whose drift is not known, are taken again."""
 
     plant: ClockPlant
     line: SaturationLine
@@ -199,25 +209,28 @@ class _Step:
 
     def all_lanes(
         self, moment: Moment, fresh: NDArray[np.bool_], ladders: Ladders
-    ) -> tuple[Advanced, _Again]:
-        """Go on by the ladders' length."""
+    ) -> tuple[Advanced, _Events]:
+        """Go on by the ladders' length; `fresh` lanes have just begun or switched."""
         length = ladders.length
-        lanes = self.plant.lanes
-        started, stopped = np.zeros(lanes), np.zeros(lanes, dtype=np.bool_)
-        turned = np.zeros(lanes, dtype=np.bool_)
-        if np.all(fresh):
-            ahead, again = None, np.arange(lanes)
-        else:
-            ahead = step_from(self.plant, self.line, moment, self.outside, ladders)
-            again = np.flatnonzero(fresh | np.isfinite(self._share(moment, ahead, length)))
-        if again.size or ahead is None:
-            part, starts, stops = self._taken(again)._by_parts(
-                moment.taken(again), length[again], SWITCHES
-            )
-            started[again], stopped[again] = starts, stops
-            turned[again] = (starts > 0.0) | stops
-            ahead = part if ahead is None or again.size == lanes else _put(ahead, again, part)
-        return ahead, _Again(turned, started, stopped)
+        events = _Events.none(self.plant.lanes)
+        new = np.flatnonzero(fresh)
+        if new.size == self.plant.lanes:
+            return self._after_break(moment, length, events, SWITCHES), events
+        ahead = step_from(self.plant, self.line, moment, self.outside, ladders)
+        share = np.where(fresh, np.inf, self._share(moment, ahead, length))
+        cut = np.flatnonzero(share < WHOLE)
+        if cut.size:
+            part = self._taken(cut)
+            found = _Events.none(cut.size)
+            then = part._switched(moment.taken(cut), share[cut], length[cut], found, SWITCHES)
+            ahead = _put(ahead, cut, then)
+            events.put(cut, found)
+        if new.size:
+            found = _Events.none(new.size)
+            then = self._taken(new)._after_break(moment.taken(new), length[new], found, SWITCHES)
+            ahead = _put(ahead, new, then)
+            events.put(new, found)
+        return ahead, events
 
     def _taken(self, wanted_lanes: NDArray[np.intp]) -> _Step:
         if wanted_lanes.size == self.plant.lanes:
@@ -241,27 +254,36 @@ class _Step:
             length,
         )
 
-    def _by_parts(
-        self, moment: Moment, length: Array, left: int
-    ) -> tuple[Advanced, Array, NDArray[np.bool_]]:
-        """Go on by `length` [s], stopping and starting at each lane's own instant."""
-        whole = step_after_break(self.plant, self.line, moment, self.outside, length)
-        share = self._share(moment, whole, length)
-        cut = np.flatnonzero(share < 1.0 - 1e-9) if left else np.zeros(0, dtype=np.intp)
-        starts, stops = np.zeros(length.size), np.zeros(length.size, dtype=np.bool_)
+    def _after_break(self, moment: Moment, length: Array, events: _Events, left: int) -> Advanced:
+        """Lanes whose drift is not known go on by `length` [s]; they switch at most `left` times.
+
+        What they do is noted in `events`.
+        """
+        whole, begun = step_after_break(self.plant, self.line, moment, self.outside, length)
+        share = self._share(begun, whole, length)
+        cut = np.flatnonzero(share < WHOLE) if left else np.zeros(0, dtype=np.intp)
         if cut.size == 0:
-            return whole, starts, stops
-        part, before = self._taken(cut), moment.taken(cut)
-        first_length = np.maximum(share[cut] * length[cut], 1e-3)
-        first = step_after_break(part.plant, self.line, before, part.outside, first_length)
-        running = ~before.running
+            return whole
+        found = _Events.none(cut.size)
+        then = self._taken(cut)._switched(begun.taken(cut), share[cut], length[cut], found, left)
+        events.put(cut, found)
+        return _put(whole, cut, then)
+
+    def _switched(
+        self, moment: Moment, share: Array, length: Array, events: _Events, left: int
+    ) -> Advanced:
+        """Lanes that all switch after a `share` of `length` [s]: up to there, and what is left."""
+        until = np.maximum(share * length, LEAST_PART)
+        ladders = Ladders.of(self.plant.walls, until)
+        first = step_from(self.plant, self.line, moment, self.outside, ladders)
+        running = ~moment.running
+        rest = np.maximum(length - until, LEAST_PART)
         turned = replace(first.moment, running=running)
-        rest = np.maximum(length[cut] - first_length, 1e-3)
-        then, more, fewer = part._by_parts(turned, rest, left - 1)
-        starts[cut], stops[cut] = running + more, ~running | fewer
-        weight = first_length / (first_length + rest)
-        flows = weight * first.flows + (1.0 - weight) * then.flows
-        return _put(whole, cut, replace(then, flows=flows)), starts, stops
+        then = self._after_break(turned, rest, events, left - 1)
+        events.started[:] += running
+        events.stopped[:] |= ~running
+        weight = until / (until + rest)
+        return replace(then, flows=weight * first.flows + (1.0 - weight) * then.flows)
 
 
 def _sensed(plant: ClockPlant, moment: Moment, outside: Outside) -> Array:
