@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import re
+import signal
 from dataclasses import replace
 from io import StringIO
 from pathlib import Path
@@ -18,7 +19,7 @@ from coldwright.cli.expect import print_expectations
 from coldwright.sheet.charts.pull_down import MINUTES as DRAWN
 from coldwright.sheet.charts.pull_down import pull_down
 from coldwright.sheet.render import as_svg
-from coldwright.verdict.expect import MINUTES, expect
+from coldwright.verdict.expect import MINUTES, TOGETHER, _Changed, expect
 from coldwright.verdict.expect_report import expect_report
 from support.assessed import changed
 
@@ -104,6 +105,24 @@ def test_the_table_is_one_page(expected):
     assert "stop it for the first time" in page
     assert max(len(line) for line in lines) <= 100
     assert "kPa abs" in page
+
+
+def test_an_interrupt_keeps_the_draws_that_are_done(monkeypatch):
+    """Ctrl-C in the second batch of draws: the first stands, and it is said."""
+    alone = "coldwright.verdict.expect._changed_machines"
+    monkeypatch.setattr(alone, lambda clock, _: _Changed(clock.plant.machine, ()))
+
+    def stop(text):
+        if text == "many starts side by side, 2 of 2, 50 %":
+            signal.raise_signal(signal.SIGINT)
+
+    found = expect(loads(changed("galley", QUICK)), draws=80, minutes=(1, 2, 4), progress=stop)
+    assert not found.complete
+    assert 1 < len(found.values["power_W"]) <= TOGETHER
+    assert found.minutes == (1, 2, 4)
+    shown = Console(record=True, width=100, file=StringIO())
+    print_expectations(found, expect_report(found), shown)
+    assert "Stopped by hand" in shown.export_text()
 
 
 def test_the_advised_setting_holds_the_target(tmp_path):

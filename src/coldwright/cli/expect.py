@@ -95,6 +95,9 @@ def print_expectations(found: Any, data: dict[str, Any], to: Console) -> None:  
         "Ranges are 5 to 95 %."
     )
     to.print(Padding(Text(told), (0, 0, 0, 2)))
+    if not data["complete"]:
+        told = "Stopped by hand: only the minutes and draws that were done."
+        to.print(Padding(Text(told, style="bold"), (0, 0, 0, 2)))
     to.print(_table(data, write))
     to.print(Padding(Text(_stop_words(data)), (0, 0, 0, 2)))
     for note in NOTES:

@@ -66,12 +66,12 @@ def step_from(
 ) -> Advanced:
     """Go on by the ladders' length of each lane; whether a lane runs does not change within it.
 
-    The middle is expected from the drift of the last step.
+    The middle is expected from the drift of the last step and from how the drift changes.
     """
     step = ladders.length
     nodes = moment.state.nodes
-    node = nodes[NODE] + 0.5 * step * moment.drift[0]
-    air = nodes[AIR] + 0.5 * step * moment.drift[1]
+    rate = moment.drift + moment.bend * (0.25 * step + 0.5 * moment.before)
+    node, air, condenser = nodes[_DRIFTING] + 0.5 * step * rate
     films = plant.table.at(air, node)
     liner = moment.state.liner(plant.walls)
     area = films[film.AREA]
@@ -85,7 +85,7 @@ def step_from(
     dry = np.where(frosted, np.minimum(bare, FREEZING), bare)
     wet = moisture_of(plant, line, moment, outside, dry, air, films[film.DEPOSITION], step)
     thaw = _thaw(moment.frost, gained + wet.latent - both * FREEZING, step)
-    machine, slope = plant.machine.at(nodes[CONDENSER] + 0.5 * step * moment.drift[2], node)
+    machine, slope = plant.machine.at(condenser, node)
     held, returned, migration = _held(
         plant, moment, outside, wet, (inward, thaw, films), (machine, slope, node, step)
     )
@@ -98,6 +98,7 @@ def step_from(
     frost = moment.frost + step * (
         np.where(surface <= FREEZING, wet.settled, 0.0) - flows[MELTING] / MELTING_HEAT
     )
+    drift = (end.nodes[_DRIFTING] - nodes[_DRIFTING]) / step
     following = Moment(
         state=end,
         humidity=wet.humidity,
@@ -105,9 +106,23 @@ def step_from(
         running=moment.running,
         returned=returned,
         standing=np.where(moment.running, 0.0, moment.standing + step),
-        drift=(end.nodes[_DRIFTING] - nodes[_DRIFTING]) / step,
+        drift=drift,
+        bend=_bend(moment, drift, step),
+        before=step,
     )
     return Advanced(following, flows, machine, films)
+
+
+def _bend(moment: Moment, drift: Array, step: Array) -> Array:
+    """How drifts change [K/s2], from the last step's and this one's; none after a break.
+
+    The air's is left out: it follows its walls within seconds, so its last drift tells little.
+    """
+    known = moment.before > 0.0
+    apart = np.where(known, 0.5 * (step + moment.before), 1.0)
+    bend = np.where(known, (drift - moment.drift) / apart, 0.0)
+    bend[1] = 0.0
+    return bend
 
 
 @dataclass(frozen=True)
@@ -230,8 +245,10 @@ def step_after_break(
     The drift is not the one before the break, so it is found first.
     """
     ladders = Ladders.of(plant.walls, step)
-    first = step_from(plant, line, moment, outside, ladders)
-    again = replace(moment, drift=first.moment.drift)
+    none = np.zeros_like(moment.drift)
+    broken = replace(moment, drift=none, bend=none, before=np.zeros_like(moment.before))
+    first = step_from(plant, line, broken, outside, ladders)
+    again = replace(broken, drift=first.moment.drift)
     return step_from(plant, line, again, outside, ladders), again
 
 

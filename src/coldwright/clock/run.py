@@ -66,6 +66,8 @@ def at_rest(plant: ClockPlant, air: Array, outer: Array, humidity: Array) -> Mom
         returned=np.zeros(lanes),
         standing=np.full(lanes, 1e6),
         drift=np.zeros((3, lanes)),
+        bend=np.zeros((3, lanes)),
+        before=np.zeros(lanes),
     )
 
 
@@ -144,13 +146,16 @@ class _Clock:
             brought = brought + heat
         started, stopped = np.zeros(plant.lanes), np.zeros(plant.lanes, dtype=np.bool_)
         flows = np.zeros((len(FLOWS), plant.lanes))
-        for ladders in [*self.broken, *self.even[1:]] if doors > 0.0 else self.even:
+        parts = [*self.broken, *self.even[1:]] if doors > 0.0 else self.even
+        for place, ladders in enumerate(parts):
             felt = _sensed(plant, moment, outside)
             want = wanted(plant.control, felt, moment.running, moment.standing, mains)
             turned = want != moment.running
             started, stopped = started + (turned & want), stopped | (turned & ~want)
             moment = replace(moment, running=want)
             step = _Step(plant, self.line, outside, mains)
+            # the air that a door let in drifts otherwise in each part
+            self.begins |= doors > 0.0 and place < len(self.broken)
             ahead, events = step.all_lanes(moment, turned | self.begins, ladders)
             moment, self.begins = ahead.moment, False
             flows += ahead.flows * (ladders.length / MINUTE)

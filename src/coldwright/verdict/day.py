@@ -142,14 +142,36 @@ def run_day(
         system=system,
         progress=progress,
     )
+    return days_of(clock, hours=hours, start=start, progress=progress)
+
+
+def days_of(
+    clock: OnClock,
+    *,
+    hours: float = 48.0,
+    start: Start = "warm",
+    steps_per_minute: int = 1,
+    progress: Progress = lambda _: None,
+) -> Day:
+    """Run a build that was made ready, as `run_day` does; its maps may serve several runs.
+
+    Interrupted (KeyboardInterrupt) within its hours it gives what is done, the power cut left out.
+    """
     minutes = max(round(60.0 * hours), 1)
     moment = clock.warm()
     if start == "settled":
-        progress("days before the first")
-        moment = run(
-            clock.plant, moment, clock.plan, SETTLING_MINUTES, rows_at=np.zeros(0, dtype=np.intp)
-        ).moment
-    progress("minute by minute")
+        settling = run(
+            clock.plant,
+            moment,
+            clock.plan,
+            SETTLING_MINUTES,
+            rows_at=np.zeros(0, dtype=np.intp),
+            steps_per_minute=steps_per_minute,
+            progress=in_percent(progress, "days before the first"),
+        )
+        if not settling.complete:  # none of the hours asked for is done
+            raise KeyboardInterrupt
+        moment = settling.moment
     course = run(
         clock.plant,
         moment,
@@ -157,11 +179,28 @@ def run_day(
         minutes,
         count_from=max(minutes - MINUTES_PER_DAY, 0),
         target=clock.target,
-        progress=lambda share: progress(f"minute by minute, {100.0 * share:.0f} %"),
+        steps_per_minute=steps_per_minute,
+        progress=in_percent(progress, "minute by minute"),
     )
     limit = COLD_FOOD if clock.target < COLD_FOOD else clock.target + CUT_RISE
+    if not course.complete:
+        return Day(clock, start, course, limit, None, None)
     progress("a power cut")
     return Day(clock, start, course, limit, *_cut(clock, course, minutes, limit))
+
+
+def in_percent(progress: Progress, what: str) -> Callable[[float], None]:
+    """What is being done with its share in whole per cent, told once each."""
+    told = -1
+
+    def tell(share: float) -> None:
+        nonlocal told
+        percent = int(100.0 * share)
+        if percent > told:
+            told = percent
+            progress(f"{what}, {percent} %")
+
+    return tell
 
 
 def on_clock(

@@ -14,6 +14,7 @@ import numpy as np
 
 from coldwright.arrays import Array, lanes
 from coldwright.build.result import Build
+from coldwright.clock.batches import in_batches
 from coldwright.clock.columns import columns
 from coldwright.clock.plan import Plan
 from coldwright.clock.plant import ClockPlant
@@ -25,7 +26,7 @@ from coldwright.plant.box import Plant, surroundings
 from coldwright.plant.machine_map import MachineMap
 from coldwright.units import System
 from coldwright.verdict.alternatives import CHANGES, changed_plant
-from coldwright.verdict.day import OnClock, on_clock
+from coldwright.verdict.day import OnClock, in_percent, on_clock
 from coldwright.verdict.figures import at_lane
 from coldwright.verdict.wall_uncertainty import wall_uncertainty
 
@@ -132,34 +133,57 @@ def expect(
     drawn = {name: doubts[name] * np.concatenate([[0.0], z[:, k]]) for k, name in enumerate(doubts)}
     progress("the machine with each part changed")
     changed = _changed_machines(clock, drawn)
-    progress("many starts side by side")
-    runs = [
-        _started(
-            _drawn_plant(
-                clock, {name: each[some] for name, each in drawn.items()}, changed, empty=empty
-            ),
-            clock.plan,
-            minutes,
-        )
-        for some in np.array_split(np.arange(draws + 1), -(-draws // TOGETHER))
-    ]
-    done = min((run.records.minutes for run in runs), key=len)
+    runs = _all_started(clock, drawn, changed, minutes, progress, empty=empty)
+    done = runs[0].records.minutes
     read = [columns(each, is_metal=clock.is_metal) for each in runs]
     values = {
         name: np.concatenate([each[name][: len(done)] for each in read], axis=-1).T
         for name in SHOWN
         if name in read[0]
     }
-    complete = all(each.complete for each in runs)
+    complete = all(each.complete for each in runs) and len(values["power_W"]) == draws + 1
     stops = np.concatenate([each.tally.to_cut_out for each in runs])
     return Expectations(clock, tuple(map(int, done)), values, stops, doubts, empty, complete)
 
 
-def _started(plant: ClockPlant, plan: Plan, minutes: tuple[int, ...]) -> Course:
+def _all_started(
+    clock: OnClock,
+    drawn: dict[str, Array],
+    changed: _Changed,
+    minutes: tuple[int, ...],
+    progress: Progress,
+    *,
+    empty: bool,
+) -> list[Course]:
+    """The starts of all draws, batch by batch; interrupted, those that are done.
+
+    Of the first batch, which has the build's own, its minutes so far stand for all.
+    """
+    batches = in_batches(len(drawn["room"]), TOGETHER)
+    runs: list[Course] = []
+    for number, some in enumerate(batches):
+        plant = _drawn_plant(
+            clock, {name: each[some] for name, each in drawn.items()}, changed, empty=empty
+        )
+        what = f"many starts side by side, {number + 1} of {len(batches)}"
+        found = _started(plant, clock.plan, minutes, in_percent(progress, what))
+        if found.complete or not runs:
+            runs.append(found)
+        if not found.complete:
+            break
+    if not runs[0].records.minutes.size:  # not one of the minutes asked for is done
+        raise KeyboardInterrupt
+    return runs
+
+
+def _started(
+    plant: ClockPlant, plan: Plan, minutes: tuple[int, ...], progress: Callable[[float], None]
+) -> Course:
     """The starts of some draws side by side."""
     room = lanes(plan.room[0]) + plant.room_offset
     start = at_rest(plant, room, room, lanes(plan.humidity[0]))
-    return run(plant, start, plan.shut(), minutes[-1], rows_at=np.array(minutes, dtype=np.intp))
+    at = np.array(minutes, dtype=np.intp)
+    return run(plant, start, plan.shut(), minutes[-1], rows_at=at, progress=progress)
 
 
 def _uncertainties(clock: OnClock, *, weighed: bool) -> dict[str, float]:

@@ -14,7 +14,7 @@ from coldwright.clock.network import AIR
 from coldwright.clock.run import run
 from coldwright.errors import Fault, InputError
 from coldwright.units import System
-from coldwright.verdict.day import SETTLING_MINUTES, OnClock, on_clock
+from coldwright.verdict.day import SETTLING_MINUTES, OnClock, in_percent, on_clock
 from coldwright.verdict.figures import at_lane
 
 Progress = Callable[[str], None]
@@ -138,7 +138,6 @@ def thermostat_advice(
     vapour = build.thermostat.fill != "liquid"
     shift = at_lane(at_altitude(middle, pressure, vapour=vapour), 0) - middle
     scale = Scale.of(build.thermostat, pressure)
-    progress("settings side by side")
     if scale is not None:
         tried, about = _along_the_scale(clock, scale, progress)
     else:
@@ -150,13 +149,14 @@ def _along_the_scale(
     clock: OnClock, scale: Scale, progress: Progress
 ) -> tuple[tuple[Setting, ...], tuple[Setting, ...]]:
     """The knob from its warm to its cold end, and where it holds the target."""
-    tried = _settings(clock, *scale.settings(POSITIONS), POSITIONS)
+    told = in_percent(progress, "the knob from end to end")
+    tried = _settings(clock, scale.settings(POSITIONS), told, POSITIONS)
     held = _where_it_holds(tried, POSITIONS, clock.target)
     if held is None:
         return tried, ()
-    progress("the knob where it holds the target")
     there = np.array([held])
-    return tried, _settings(clock, *scale.settings(there), there)
+    told = in_percent(progress, "the knob where it holds the target")
+    return tried, _settings(clock, scale.settings(there), told, there)
 
 
 def _about_the_setting(
@@ -164,27 +164,37 @@ def _about_the_setting(
 ) -> tuple[tuple[Setting, ...], tuple[Setting, ...]]:
     """The build's setting moved up and down, and differences about the middle that holds."""
     middles = middle + SHIFTS
-    tried = _settings(clock, middles + 0.5 * wide, middles - 0.5 * wide)
+    told = in_percent(progress, "settings side by side")
+    tried = _settings(clock, (middles + 0.5 * wide, middles - 0.5 * wide), told)
     held = _where_it_holds(tried, middles, clock.target)
     if held is None:
         return tried, ()
-    progress("differences side by side")
-    return tried, _settings(clock, held + 0.5 * DIFFERENCES, held - 0.5 * DIFFERENCES)
+    told = in_percent(progress, "differences side by side")
+    around = held + 0.5 * DIFFERENCES, held - 0.5 * DIFFERENCES
+    return tried, _settings(clock, around, told)
 
 
 def _settings(
-    clock: OnClock, cut_in: Array, cut_out: Array, shares: Array | None = None
+    clock: OnClock,
+    switches: tuple[Array, Array],
+    progress: Callable[[float], None],
+    shares: Array | None = None,
 ) -> tuple[Setting, ...]:
-    """Days of each setting, one lane each."""
+    """Days of each cut-in and cut-out, one lane each; interrupted they say nothing."""
+    cut_in, cut_out = switches
     with_them = clock.with_settings(cut_in, cut_out)
-    tally = run(
+    course = run(
         with_them.plant,
         with_them.warm(),
         clock.plan,
         SETTLING_MINUTES + COUNTED,
         count_from=SETTLING_MINUTES,
         rows_at=np.zeros(0, dtype=np.intp),
-    ).tally
+        progress=progress,
+    )
+    if not course.complete:
+        raise KeyboardInterrupt
+    tally = course.tally
     return tuple(
         Setting(
             cut_in=float(cut_in[lane]),
