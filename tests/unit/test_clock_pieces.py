@@ -106,12 +106,27 @@ def test_a_vapour_fill_obeys_the_coldest_of_bulb_and_head():
 
 
 def test_the_charge_moves_by_its_time_constants():
-    running = np.array([True, False])
+    running, none = np.array([True, False]), np.zeros(2)
     after, mean = returned_share(
-        np.array([0.0, 1.0]), running, np.array([40.0, 40.0]), np.array([40.0, EQUALISING])
+        np.array([0.0, 1.0]), running, np.full(2, 40.0), none, np.array([40.0, EQUALISING])
     )
-    assert after == pytest.approx([1.0 - np.exp(-1.0), np.exp(-1.0)])
-    assert mean == pytest.approx([np.exp(-1.0), 1.0 - np.exp(-1.0)])
+    assert after == pytest.approx([1.0 - np.exp(-1.0), np.exp(-1.0)], abs=1e-5)
+    assert mean == pytest.approx([np.exp(-1.0), 1.0 - np.exp(-1.0)], abs=1e-5)
+
+
+def test_a_high_suction_brings_the_charge_back_sooner():
+    """Against small steps of the same rate; two halves of a step are the whole."""
+    share, surplus, constant, step = 0.1, 1.7, 50.0, 60.0
+    one = np.ones(1, dtype=bool)
+    found, mean = returned_share(
+        np.array([share]), one, np.array([constant]), np.array([surplus]), np.array([step])
+    )
+    away, passed = 1.0 - share, 0.0
+    for _ in range(60000):
+        passed += (1.0 - away) / 60000
+        away -= step / 60000 * away * (1.0 + surplus * away) / constant
+    assert float(found[0]) == pytest.approx(1.0 - away, abs=1e-4)
+    assert float(mean[0]) == pytest.approx(passed, abs=1e-4)
 
 
 @pytest.mark.parametrize("name", ["water", "propylene glycol"])

@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 
 from coldwright.arrays import Array
 from coldwright.clock import cold_table as film
-from coldwright.clock.air import Moisture, SaturationLine, moisture_of
+from coldwright.clock.air import Lines, Moisture, moisture_of
 from coldwright.clock.network import (
     AIR,
     CONDENSER,
@@ -62,7 +62,7 @@ class Advanced:
 
 
 def step_from(
-    plant: ClockPlant, line: SaturationLine, moment: Moment, outside: Outside, ladders: Ladders
+    plant: ClockPlant, lines: Lines, moment: Moment, outside: Outside, ladders: Ladders
 ) -> Advanced:
     """Go on by the ladders' length of each lane; whether a lane runs does not change within it.
 
@@ -83,11 +83,14 @@ def step_from(
     frosted = moment.frost > 0.0
     bare = gained / both
     dry = np.where(frosted, np.minimum(bare, FREEZING), bare)
-    wet = moisture_of(plant, line, moment, outside, dry, air, films[film.DEPOSITION], step)
+    wet = moisture_of(
+        plant, lines.moisture, moment, outside, dry, air, films[film.DEPOSITION], step
+    )
     thaw = _thaw(moment.frost, gained + wet.latent - both * FREEZING, step)
     machine, slope = plant.machine.at(condenser, node)
+    surplus = _surplus(plant, lines, moment, machine)
     held, returned, migration = _held(
-        plant, moment, outside, wet, (inward, thaw, films), (machine, slope, node, step)
+        plant, moment, outside, wet, (inward, thaw, films), (machine, slope, node, surplus, step)
     )
     end, mean, surface = Step(plant.walls, ladders, held).advance(moment.state)
     on = moment.running.astype(np.float64)
@@ -111,6 +114,15 @@ def step_from(
         before=step,
     )
     return Advanced(following, flows, machine, films)
+
+
+def _surplus(plant: ClockPlant, lines: Lines, moment: Moment, machine: Array) -> Array:
+    """By how much more gas the compressor swallows at the pressure of rest, over the run's flow.
+
+    As the suction's density, so as its pressure; how much better the cylinder fills is left out.
+    """
+    rest = np.minimum(lines.pressure(moment.state.nodes[NODE]), np.log(plant.standing_pressure))
+    return np.expm1(np.maximum(rest - lines.pressure(machine[read.EVAPORATING]), 0.0))
 
 
 def _bend(moment: Moment, drift: Array, step: Array) -> Array:
@@ -150,14 +162,14 @@ def _held(
     outside: Outside,
     wet: Moisture,
     surface: tuple[Array, Thaw, Array],
-    system: tuple[Array, Array, Array, Array],
+    system: tuple[Array, Array, Array, Array, Array],
 ) -> tuple[Held, Array, Array]:
     """What stands still over the step; the share returned at its end; heat of migration [W]."""
     inward, thaw, films = surface
-    machine, slope, node, step = system
+    machine, slope, node, surplus, step = system
     high_side = machine[read.HIGH_SIDE]
     returned, share = returned_share(
-        moment.returned, moment.running, high_side / machine[read.MASS_FLOW], step
+        moment.returned, moment.running, high_side / machine[read.MASS_FLOW], surplus, step
     )
     leaving = np.where(moment.running, 0.0, (moment.returned - returned) / step)
     migration = leaving * high_side * machine[read.MIGRATION_HEAT]
@@ -238,7 +250,7 @@ def _flows(
 
 
 def step_after_break(
-    plant: ClockPlant, line: SaturationLine, moment: Moment, outside: Outside, step: Array
+    plant: ClockPlant, lines: Lines, moment: Moment, outside: Outside, step: Array
 ) -> tuple[Advanced, Moment]:
     """A step [s] after a start or a stop, and its beginning with the drift that follows.
 
@@ -247,9 +259,9 @@ def step_after_break(
     ladders = Ladders.of(plant.walls, step)
     none = np.zeros_like(moment.drift)
     broken = replace(moment, drift=none, bend=none, before=np.zeros_like(moment.before))
-    first = step_from(plant, line, broken, outside, ladders)
+    first = step_from(plant, lines, broken, outside, ladders)
     again = replace(broken, drift=first.moment.drift)
-    return step_from(plant, line, again, outside, ladders), again
+    return step_from(plant, lines, again, outside, ladders), again
 
 
 def heat_of(plant: ClockPlant, moment: Moment) -> Array:

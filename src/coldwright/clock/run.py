@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from coldwright.arrays import Array
 from coldwright.clock.advance import FLOWS, Advanced, heat_of, step_after_break, step_from
-from coldwright.clock.air import SaturationLine, opened, outside_of
+from coldwright.clock.air import Lines, opened, outside_of
 from coldwright.clock.network import AIR, BULB, CONTENTS, NODE, Ladders, State
 from coldwright.clock.plan import Plan
 from coldwright.clock.plant import ClockPlant, Moment, Outside
@@ -90,10 +90,10 @@ def run(
     from 1; None: of all). target [K]: the stored air whose first reaching is noted. Interrupted
     (KeyboardInterrupt), it gives what it has.
     """
-    line = SaturationLine.at(float(plant.pressure[0]))
+    lines = Lines.of(plant)
     tally = Tally(plant.lanes, heat_of(plant, start))
     records = Records.empty(plant.lanes, np.arange(1, minutes + 1) if rows_at is None else rows_at)
-    clock = _Clock(plant, plan, line, steps_per_minute)
+    clock = _Clock(plant, plan, lines, steps_per_minute)
     moment, done = start, 0
     try:
         for minute in range(minutes):
@@ -123,8 +123,8 @@ class Passed:
 class _Clock:
     """One plan upon one plant; keeps the room's air between the minutes."""
 
-    def __init__(self, plant: ClockPlant, plan: Plan, line: SaturationLine, steps: int) -> None:
-        self.plant, self.plan, self.line = plant, plan, line
+    def __init__(self, plant: ClockPlant, plan: Plan, lines: Lines, steps: int) -> None:
+        self.plant, self.plan, self.lines = plant, plan, lines
         self.outside: Outside | None = None
         self.weather: tuple[float, float] | None = None
         self.begins = True
@@ -153,7 +153,7 @@ class _Clock:
             turned = want != moment.running
             started, stopped = started + (turned & want), stopped | (turned & ~want)
             moment = replace(moment, running=want)
-            step = _Step(plant, self.line, outside, mains)
+            step = _Step(plant, self.lines, outside, mains)
             # the air that a door let in drifts otherwise in each part
             self.begins |= doors > 0.0 and place < len(self.broken)
             ahead, events = step.all_lanes(moment, turned | self.begins, ladders)
@@ -208,7 +208,7 @@ class _Step:
     """One step of all lanes; lanes that switch, or whose drift is not known, are taken again."""
 
     plant: ClockPlant
-    line: SaturationLine
+    lines: Lines
     outside: Outside
     mains: bool
 
@@ -221,7 +221,7 @@ class _Step:
         new = np.flatnonzero(fresh)
         if new.size == self.plant.lanes:
             return self._after_break(moment, length, events, SWITCHES), events
-        ahead = step_from(self.plant, self.line, moment, self.outside, ladders)
+        ahead = step_from(self.plant, self.lines, moment, self.outside, ladders)
         share = np.where(fresh, np.inf, self._share(moment, ahead, length))
         cut = np.flatnonzero(share < WHOLE)
         if cut.size:
@@ -264,7 +264,7 @@ class _Step:
 
         What they do is noted in `events`.
         """
-        whole, begun = step_after_break(self.plant, self.line, moment, self.outside, length)
+        whole, begun = step_after_break(self.plant, self.lines, moment, self.outside, length)
         share = self._share(begun, whole, length)
         cut = np.flatnonzero(share < WHOLE) if left else np.zeros(0, dtype=np.intp)
         if cut.size == 0:
@@ -280,7 +280,7 @@ class _Step:
         """Lanes that all switch after a `share` of `length` [s]: up to there, and what is left."""
         until = np.maximum(share * length, LEAST_PART)
         ladders = Ladders.of(self.plant.walls, until)
-        first = step_from(self.plant, self.line, moment, self.outside, ladders)
+        first = step_from(self.plant, self.lines, moment, self.outside, ladders)
         running = ~moment.running
         rest = np.maximum(length - until, LEAST_PART)
         turned = replace(first.moment, running=running)
