@@ -108,7 +108,7 @@ def test_a_chart_is_written_that_fetches_nothing(tmp_path, ending):
     ("arguments", "told"),
     [
         (["--hours", "0"], "--hours must be greater than 0 h and at most 1440 h; received 0 h."),
-        (["--chart", "day.pdf"], "--chart must end in .svg or .html; received 'day.pdf'."),
+        (["--chart", "day.pdf"], "--chart must end in .svg, .html, .json; received 'day.pdf'."),
         (["--room", "70 °F", "--swing"], "Only one of --room, --swing and --room-csv"),
         (["--csv", "nowhere/rows.csv"], "--csv must lie in a folder that exists"),
         (["--room-csv", "nowhere.csv"], "The room's CSV 'nowhere.csv' cannot be read"),

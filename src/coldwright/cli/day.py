@@ -34,6 +34,7 @@ if TYPE_CHECKING:
     from coldwright.verdict.day import Day
 
 LONGEST_HOURS = 24.0 * 60.0
+CHART_ENDS = (".svg", ".html", ".json")
 STYLES = {"danger": "bold", "warning": "bold", "info": ""}
 
 
@@ -74,7 +75,7 @@ RowsFile = Annotated[
     Path | None, typer.Option("--csv", metavar="F", help="Write one row a minute.")
 ]
 ChartFile = Annotated[
-    Path | None, typer.Option("--chart", metavar="F", help="Write a chart: .svg or .html.")
+    Path | None, typer.Option("--chart", metavar="F", help="Write a chart: .svg, .html or .json.")
 ]
 Explained = Annotated[
     str | None,
@@ -181,8 +182,8 @@ def _odd_options(
         faults.append(
             Fault("--room", "Only one of --room, --swing and --room-csv may tell the room.")
         )
-    if chart is not None and chart.suffix.lower() not in {".svg", ".html"}:
-        name = f"--chart must end in .svg or .html; received '{chart}'."
+    if chart is not None and chart.suffix.lower() not in CHART_ENDS:
+        name = f"--chart must end in {', '.join(CHART_ENDS)}; received '{chart}'."
         faults.append(Fault("--chart", name))
     for name, path in (("--csv", rows), ("--chart", chart)):
         if path is not None and not path.absolute().parent.is_dir():
