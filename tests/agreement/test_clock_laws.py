@@ -78,6 +78,29 @@ def test_lanes_do_not_touch_each_other():
         assert air == pytest.approx(single.records["air"][:, 0], abs=1e-6)
 
 
+def test_a_head_in_the_cold_takes_the_control_over():
+    """A bulb in the air whose tube runs over the cold plate starts once the plate is at cut-in.
+
+    So its air is warmer than with a liquid fill, and the plate stops the machine long before the
+    air would.
+    """
+    case = on_clock("cheese")
+    into, out = 285.0, 283.0
+    air, node = {}, {}
+    for head in ("cold side", "room", "none"):
+        control = replace(set_to(case.parts, into, out).control, head=head)
+        plant = replace(case, parts=replace(case.parts, control=control)).plant()
+        course = run(plant, case.warm(plant), case.plan.shut(), 2 * DAY, count_from=DAY)
+        running = course.records["running"][DAY:, 0] > 0.5
+        starts = np.flatnonzero(running[1:] & ~running[:-1])
+        assert starts.size > 3
+        air[head] = course.tally.mean(AIR)[0]
+        node[head] = np.min(course.records["node"][DAY:, 0][starts])
+    assert air["none"] == air["room"] == pytest.approx(284.0, abs=0.5)
+    assert node["cold side"] > into - 0.3
+    assert air["cold side"] > into > air["none"]
+
+
 @pytest.mark.parametrize("name", ["larder", "galley"])
 def test_walls_and_air_come_to_the_box_at_rest(name):
     """Held node, machine off, door shut: after ten days the box of `box_at_source`, 0.1 K, 1 %."""

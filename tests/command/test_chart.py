@@ -14,6 +14,7 @@ from coldwright import verdict
 from coldwright.cli.app import app
 from coldwright.sheet.charts import CHARTS
 from coldwright.sheet.drawing import DRAWINGS
+from coldwright.verdict import day, expect
 from support.assessed import altered, assessed, changed, window_of
 
 
@@ -135,9 +136,26 @@ def test_a_revisions_chart_has_its_own_name(build):
     assert build.with_name("cheese-dry_room_2-watts.svg").is_file()
 
 
+@pytest.fixture
+def short_days(monkeypatch):
+    """A day of a few hours, and a first start of few draws that is told for half an hour."""
+    long_day, many = day.run_day, expect.expect
+
+    def few(build, *, minutes, **options):
+        return many(
+            build, draws=6, minutes=tuple(each for each in minutes if each <= 30), **options
+        )
+
+    monkeypatch.setattr(day, "run_day", lambda build, **kept: long_day(build, hours=8.0, **kept))
+    monkeypatch.setattr(expect, "expect", few)
+
+
+@pytest.mark.usefixtures("short_days")
 def test_all_charts_into_a_folder(build, tmp_path, monkeypatch):
     name = "coldwright.sheet.charts.charge.fill_window"
     monkeypatch.setattr(name, lambda *_: window_of("cheese"))
+    text = build.read_text(encoding="utf-8")
+    build.write_text(text.replace('fill = "28 g"', 'fill = "40 g"'), encoding="utf-8")
     folder = tmp_path / "pictures"
     folder.mkdir()
     found = chart(str(build), "--what", "all", "--out", str(folder))

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import csv
 import json
+import signal
+from contextlib import contextmanager
 from pathlib import Path
 
 import numpy as np
@@ -106,7 +108,7 @@ def test_a_chart_is_written_that_fetches_nothing(tmp_path, ending):
     ("arguments", "told"),
     [
         (["--hours", "0"], "--hours must be greater than 0 h and at most 1440 h; received 0 h."),
-        (["--chart", "day.pdf"], "--chart must end in .svg or .html; received 'day.pdf'."),
+        (["--chart", "day.pdf"], "--chart must end in .svg, .html, .json; received 'day.pdf'."),
         (["--room", "70 °F", "--swing"], "Only one of --room, --swing and --room-csv"),
         (["--csv", "nowhere/rows.csv"], "--csv must lie in a folder that exists"),
         (["--room-csv", "nowhere.csv"], "The room's CSV 'nowhere.csv' cannot be read"),
@@ -150,6 +152,31 @@ def test_python_gives_the_same_run():
     assert not day.course.complete
     assert 100 < day.course.minutes < 140
     assert len(day.rows["air_C"]) == day.course.minutes
+
+
+@pytest.mark.parametrize(
+    ("moment", "hours"), [("minute by minute, 50 %", 2.0), ("days before the first, 10 %", None)]
+)
+def test_a_real_interrupt_gives_what_is_done(tmp_path, monkeypatch, moment, hours):
+    """Ctrl-C in the hours asked for ends with their first half; before them there is nothing."""
+
+    @contextmanager
+    def stopping():
+        yield lambda text: signal.raise_signal(signal.SIGINT) if text == moment else None
+
+    monkeypatch.setattr("coldwright.cli.day.shown_progress", stopping)
+    start = "warm" if hours is not None else "settled"
+    found = call(box(tmp_path, QUICK), "--hours", "4", "--from", start, "--json")
+    if hours is None:
+        assert found.exit_code != 0
+        assert not found.stdout
+        return
+    assert found.exit_code == 0, found.output
+    data = json.loads(found.stdout)
+    assert data["complete"] is False
+    assert data["hours"] == pytest.approx(hours, abs=0.05)
+    assert data["power_cut"]["hours"] is None
+    assert "interrupted" in {notice["code"] for notice in data["notices"]}
 
 
 def test_a_machine_without_any_balance_is_told_and_does_nothing(tmp_path):

@@ -26,6 +26,22 @@ def test_migrating_refrigerant_is_a_load(name):
     assert np.all((share > 0.02) & (share < 0.06))
 
 
+@pytest.mark.parametrize("name", ["cheese", "galley"])
+def test_what_a_start_loses(name):
+    """3 to 5 % of the on-cycle's cooling, on plates and tubes that run 9 to 12 min at a time.
+
+    Krause and Bullard 1994 (read). The share of the charge that is back stands at the minutes'
+    ends, so the loss is told about half a point too small.
+    """
+    case = on_clock(name)
+    plant = case.plant()
+    records = run(plant, case.warm(plant), case.plan, 3 * DAY).records
+    on, back = records["on"][-DAY:, 0], records["returned"][-DAY:, 0]
+    running = records["running"][-DAY:, 0] > 0.5
+    loss = 1.0 - np.sum(on * np.where(running, back, 1.0)) / np.sum(on)
+    assert 0.03 <= loss <= 0.05
+
+
 @pytest.fixture(scope="module")
 def settled_days():
     """The larder with its brine thermostat in rooms of 16, 21 and 32 °C, door shut."""
@@ -45,8 +61,9 @@ def settled_days():
 
 
 @pytest.mark.xfail(
-    reason="3.4 times: nothing here draws the same in any room (lamps, heaters, electronics), the "
-    "door is shut, and a sheet without a fan loses more in the heat"
+    reason="3.5 times: 1.8 times the heat at half the cooling for a watt (42 and 56 °C condensing: "
+    "a sheet without a fan; charge and capillary that suit one room). And nothing here draws the "
+    "same in any room (lamps, heaters, electronics), and the door is shut"
 )
 def test_energy_from_a_cool_to_a_hot_room(settled_days):
     """Two to three times as much at 32 as at 16 °C: Harrington et al. 2018 (ratio from memory)."""

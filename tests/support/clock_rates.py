@@ -25,7 +25,8 @@ SCALES = {HUMIDITY: 1e-3, FROST: 1e-2}  # so that all states are of the size of 
 
 
 class DirectMachine:
-    """Capacity, condenser heat and conductance, power, shell, content, flow, migration heat.
+    """Capacity, condenser heat and conductance, power, shell, content, flow, migration heat,
+    evaporating.
 
     Balances over nodes and rooms in steps finer than the clock's map, straight between; the room
     that the condenser feels is the one in which the balance holds the sheet as warm as it is.
@@ -54,6 +55,7 @@ class DirectMachine:
                 case.charge - e.inventory.low_side,
                 e.compressor.mass_flow,
                 migration_heat(system, e),
+                e.unknowns.evaporating_temperature,
             ]
         )
 
@@ -150,7 +152,7 @@ class Rates:
                     / self.one("air_mass")
                     / SCALES[HUMIDITY],
                     ((settled if surface <= 273.15 else 0.0) - melting / 333.5e3) / SCALES[FROST],
-                    self._returning(back, figures),
+                    self._returning(back, node, figures),
                     figures[3] if self.running else 0.0,
                 ],
                 (layer_heat / self.capacity).ravel(),
@@ -163,10 +165,14 @@ class Rates:
         moved = 0.0 if self.running else back / 150.0 * figures[5] * figures[7]
         return (back if self.running else 0.0), moved, figures
 
-    def _returning(self, back: float, figures: np.ndarray) -> float:
+    def _returning(self, back: float, node: float, figures: np.ndarray) -> float:
         if not self.running:
             return -back / 150.0
-        return (1.0 - back) * float(figures[6] / figures[5])
+        fluid = self.plant.refrigerant
+        rest = min(float(fluid.saturation_pressure(node)), self.one("standing_pressure"))
+        flowing = float(fluid.saturation_pressure(figures[8]))
+        surplus = max(rest / flowing - 1.0, 0.0) * (1.0 - back)
+        return (1.0 - back) * float(figures[6] / figures[5]) * (1.0 + surplus)
 
     def _leak(self, air: float, humidity: float) -> float:
         outside = density(self.room, self.outer, self.pressure)

@@ -55,7 +55,7 @@ def on_clock(name: str) -> OnClock:
     charge = np.array([CHARGES[name]])
     return OnClock(
         found=found,
-        parts=clock_parts_of(build, found.machine, CHARGES[name], float(found.room.temperature)),
+        parts=clock_parts_of(build, found, CHARGES[name], float(found.room.temperature)),
         plan=plan,
         machine=map_of(found.plant.system, found.plant, charge, plan, pressure),
         table=table_of(found.plant, plan, pressure),

@@ -82,6 +82,8 @@ def test_what_the_table_calls_mandatory_is_what_a_file_must_hold():
         "capillary.length",
         "return_exchanger.length",
         "refrigerant.name",
+        "thermostat.knob.cut_out_warmest",
+        "thermostat.knob.cut_out_coldest",
     }
 
 

@@ -12,7 +12,7 @@ from coldwright.clock.ladder import WallLayer, joined, ladder_of
 from coldwright.clock.plan import Plan, once, spread_openings, swing
 from coldwright.clock.start import EQUALISING, returned_share
 from coldwright.clock.store import FreezingStore, SteadyStore
-from coldwright.clock.thermostat import Thermostat, share_until_switch, wanted
+from coldwright.clock.thermostat import Thermostat, sensed, share_until_switch, wanted
 from coldwright.errors import InputError
 from coldwright.fluids.filling import filling
 from coldwright.parts.cabinet_faces import Layer, layered_face
@@ -84,7 +84,7 @@ def test_a_ladder_at_rest_carries_what_its_face_does():
 
 def test_a_thermostat_waits_for_its_rest_and_its_mains():
     one = np.ones(1)
-    control = Thermostat("air", 280.0 * one, 276.0 * one, 60.0 * one, 300.0 * one)
+    control = Thermostat("air", "none", 280.0 * one, 276.0 * one, 60.0 * one, 300.0 * one)
     still, runs = np.zeros(1, dtype=bool), np.ones(1, dtype=bool)
     assert not wanted(control, 281.0 * one, still, 200.0 * one, True)[0]
     assert wanted(control, 281.0 * one, still, 300.0 * one, True)[0]
@@ -97,13 +97,36 @@ def test_a_thermostat_waits_for_its_rest_and_its_mains():
     assert rest == pytest.approx(0.5)
 
 
+def test_a_vapour_fill_obeys_the_coldest_of_bulb_and_head():
+    """A liquid fill its bulb alone."""
+    one = np.ones(1)
+    for head, felt in (("room", 278.0), ("cabinet", 276.0), ("cold side", 270.0), ("none", 280.0)):
+        control = Thermostat("plate", head, 283.0 * one, 275.0 * one, 60.0 * one, 300.0 * one)
+        assert sensed(control, 280.0 * one, 270.0 * one, 276.0 * one, 278.0 * one) == felt
+
+
 def test_the_charge_moves_by_its_time_constants():
-    running = np.array([True, False])
+    running, none = np.array([True, False]), np.zeros(2)
     after, mean = returned_share(
-        np.array([0.0, 1.0]), running, np.array([40.0, 40.0]), np.array([40.0, EQUALISING])
+        np.array([0.0, 1.0]), running, np.full(2, 40.0), none, np.array([40.0, EQUALISING])
     )
-    assert after == pytest.approx([1.0 - np.exp(-1.0), np.exp(-1.0)])
-    assert mean == pytest.approx([np.exp(-1.0), 1.0 - np.exp(-1.0)])
+    assert after == pytest.approx([1.0 - np.exp(-1.0), np.exp(-1.0)], abs=1e-5)
+    assert mean == pytest.approx([np.exp(-1.0), 1.0 - np.exp(-1.0)], abs=1e-5)
+
+
+def test_a_high_suction_brings_the_charge_back_sooner():
+    """Against small steps of the same rate; two halves of a step are the whole."""
+    share, surplus, constant, step = 0.1, 1.7, 50.0, 60.0
+    one = np.ones(1, dtype=bool)
+    found, mean = returned_share(
+        np.array([share]), one, np.array([constant]), np.array([surplus]), np.array([step])
+    )
+    away, passed = 1.0 - share, 0.0
+    for _ in range(60000):
+        passed += (1.0 - away) / 60000
+        away -= step / 60000 * away * (1.0 + surplus * away) / constant
+    assert float(found[0]) == pytest.approx(1.0 - away, abs=1e-4)
+    assert float(mean[0]) == pytest.approx(passed, abs=1e-4)
 
 
 @pytest.mark.parametrize("name", ["water", "propylene glycol"])

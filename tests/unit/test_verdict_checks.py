@@ -373,6 +373,18 @@ def test_without_named_goods_nothing_is_said_of_humidity_inside(galley):
         assert not {"dry_inside", "damp_inside"} & set(codes(box_findings(case)))
 
 
+def test_a_control_whose_head_is_the_coldest(galley):
+    """Told where a vapour fill would obey its head: at the cold side, or in a freezing room."""
+    head = 'bulb = "air"\nhead = "cold side"'
+    case = with_build(galley, ('bulb = "air"', head))
+    assert "cold side" in codes(box_findings(case))["head_colder"].text
+    liquid = with_build(galley, ('bulb = "air"', f'{head}\nfill = "liquid"'))
+    assert "head_colder" not in codes(box_findings(liquid))
+    shed = with_build(galley, ('room_temperature_low = "8 °C"', 'room_temperature_low = "2 °C"'))
+    assert "(room)" in codes(box_findings(shed))["head_colder"].text
+    assert "head_colder" not in codes(box_findings(galley))
+
+
 def test_a_thermostat_set_elsewhere(galley):
     case = with_build(
         galley, ('cut_in = "6.5 °C"', 'cut_in = "9 °C"'), ('cut_out = "3.5 °C"', 'cut_out = "8 °C"')

@@ -6,6 +6,7 @@ import math
 
 from coldwright.build.completion import Completion
 from coldwright.build.defaults import MEMORY, PRACTICE
+from coldwright.build.knob import fill_from_knob
 from coldwright.build.paths import Path
 from coldwright.build.schema.circuit import FIND
 
@@ -179,6 +180,7 @@ def fill_thermostat(build: Completion) -> None:
     kind = build.text(("cold_side", "kind"))
     bulb = {"vessel": "vessel well", "holdover": "vessel well", "plate": "plate"}.get(kind, "air")
     build.fill((*path, "bulb"), bulb, PRACTICE)
+    fill_from_knob(build)
     if build.text((*path, "bulb")) == "air":
         for key, step in (("cut_in", 1.0), ("cut_out", -1.0)):
             value = None if target is None else written(target - 273.15 + step, "°C", "1.5 K")

@@ -3,21 +3,27 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Callable, Iterator, Sequence
-from contextlib import contextmanager
-from dataclasses import dataclass
 from enum import StrEnum
 from pathlib import Path
 from typing import Annotated, Any
 
 import typer
-from rich.console import Console
 
 from coldwright import __version__
+from coldwright.cli.build_options import (
+    File,
+    FillText,
+    Revision,
+    RoomText,
+    TypedOptions,
+    Units,
+    all_builds,
+    faults_of,
+    one_build,
+    shown_progress,
+)
 from coldwright.cli.calc import calc_app
 from coldwright.cli.terminal import AsJson, console, faults_shown, print_json
-from coldwright.errors import Fault, InputError
-from coldwright.units import Kind, System, parse_quantity
 
 HELP = """Works out whether a one-off, fan-less cold box will hold its target, before metal is cut.
 
@@ -35,27 +41,6 @@ class Starter(StrEnum):
     larder = "larder"
     cheese = "cheese"
     galley = "galley"
-
-
-File = Annotated[Path, typer.Argument(metavar="FILE", help="The build file.", show_default=False)]
-Revision = Annotated[
-    str | None, typer.Option("--rev", metavar="NAME", help="Take this revision of the build.")
-]
-RoomText = Annotated[
-    str | None, typer.Option("--room", metavar="T", help='Room temperature, such as "85 °F".')
-]
-FillText = Annotated[
-    str | None, typer.Option("--fill", metavar="M", help='Refrigerant charge, such as "1.2 oz".')
-]
-Units = Annotated[
-    str | None,
-    typer.Option(
-        "--units",
-        metavar="shop|si",
-        help="shop: psig, °F, oz, in. si: kPa, °C, g, mm. Default: the build.",
-    ),
-]
-SYSTEMS: dict[str, System] = {"shop": "shop", "si": "si"}
 
 
 def _version(wanted: bool) -> None:
@@ -97,7 +82,7 @@ def assess(
     from coldwright.verdict.explained import explained  # noqa: PLC0415
 
     with faults_shown(as_json):
-        asked = [] if explain is None else _faults_of(lambda: explanation_of(explain))
+        asked = [] if explain is None else faults_of(lambda: explanation_of(explain))
         (each,) = all_builds(file, (rev,), TypedOptions(room, fill, units), asked)
         assessment = _worked_out(*each)
         data = report(assessment)
@@ -146,8 +131,8 @@ def chart(
         typer.Option(
             "--what",
             metavar="CHART",
-            help="pressure-enthalpy, tubes, charge, watts, resistances, drawing, front, back, "
-            "plan or all.",
+            help="pressure-enthalpy, tubes, charge, watts, resistances, day, pull-down, cycle, "
+            "drawing, front, back, plan or all.",
             show_default=False,
         ),
     ] = None,
@@ -166,17 +151,19 @@ def chart(
     fill: FillText = None,
     units: Units = None,
 ) -> None:
-    """Draw one chart of the build's own state, with a sentence that says what one sees."""
+    """Draw a chart of the build's state or of its days, and say what one sees."""
     from coldwright.cli import chart as charts  # noqa: PLC0415 (slow to import)
 
     with faults_shown(False):
         asked = charts.faults_of_options(what, out)
-        (each,) = all_builds(file, (rev,), TypedOptions(room, fill, units), asked)
-        assessment = _worked_out(*each, with_remedies=False)
-        code = charts.draw(what or "", assessment, file, out)
-    for fault in assessment.faults:
+        build, values = one_build(file, rev, TypedOptions(room, fill, units), asked)
+        subject = charts.Subject(
+            build, values, lambda: _worked_out(build, values, with_remedies=False)
+        )
+        code = charts.draw(what or "", subject, file, out)
+    for fault in subject.faults:
         typer.echo(f"Fault of the input: {fault}", err=True)
-    raise typer.Exit(2 if assessment.faults else code)
+    raise typer.Exit(2 if subject.faults else code)
 
 
 @app.command()
@@ -208,49 +195,6 @@ def main() -> None:
         sys.exit(3)
 
 
-def _faults_of(check: Callable[[], object]) -> list[Fault]:
-    """The faults that `check` raises."""
-    try:
-        check()
-    except InputError as error:
-        return list(error.faults)
-    return []
-
-
-@dataclass(frozen=True)
-class TypedOptions:
-    """Options that stand beside a build, as typed."""
-
-    room: str | None
-    fill: str | None
-    units: str | None
-
-
-def all_builds(
-    file: Path, revisions: Sequence[str | None], typed: TypedOptions, already: Sequence[Fault] = ()
-) -> list[tuple[Any, dict[str, Any]]]:
-    """Each revision of a build with the options' values; all faults come together, once each."""
-    from coldwright.build import load  # noqa: PLC0415 (slow to import)
-
-    faults = list(already)
-    if typed.units is not None and typed.units not in SYSTEMS:
-        faults.append(Fault("--units", f"--units must be shop or si; received '{typed.units}'."))
-    options = {
-        "room_temperature": _option(typed.room, Kind.temperature, "--room", faults),
-        "charge": _option(typed.fill, Kind.mass, "--fill", faults),
-        "system": SYSTEMS.get(typed.units or ""),
-    }
-    builds = []
-    for revision in revisions:
-        try:
-            builds.append((load(file, revision=revision), options))
-        except InputError as error:
-            faults += error.faults
-    if faults:
-        raise InputError(*dict.fromkeys(faults))
-    return builds
-
-
 def _worked_out(build: Any, options: dict[str, Any], *, with_remedies: bool = True) -> Any:  # noqa: ANN401 (imported late)
     """The assessment of a build, with what is being done shown on a terminal."""
     from coldwright.verdict import assess as work_out  # noqa: PLC0415 (slow to import)
@@ -263,34 +207,3 @@ def _worked_out(build: Any, options: dict[str, Any], *, with_remedies: bool = Tr
             progress=lambda text: progress(f"{label}: {text}"),
             **options,
         )
-
-
-ALLOWED = {"--room": (253.15, 333.15), "--fill": (1e-3, 5.0)}
-
-
-def _option(text: str | None, kind: Kind, name: str, faults: list[Fault]) -> float | None:
-    """The SI value of an option's text; a fault is added to `faults`."""
-    if text is None:
-        return None
-    try:
-        value = parse_quantity(text, kind, field=name).value
-    except InputError as error:
-        faults.extend(error.faults)
-        return None
-    least, greatest = ALLOWED[name]
-    if not least <= value <= greatest:
-        allowed = "-20 °C to 60 °C" if name == "--room" else "1 g to 5 kg"
-        faults.append(Fault(name, f"{name} must be {allowed}; received '{text}'."))
-        return None
-    return value
-
-
-@contextmanager
-def shown_progress() -> Iterator[Callable[[str], None]]:
-    """Show what is being worked out, on a terminal only."""
-    where = Console(stderr=True)
-    if not where.is_terminal:
-        yield lambda _: None
-        return
-    with where.status("reading") as status:
-        yield status.update

@@ -13,15 +13,17 @@ from rich.padding import Padding
 from rich.table import Table
 from rich.text import Text
 
-from coldwright.cli.app import (
+from coldwright.cli.app import app
+from coldwright.cli.build_options import (
     File,
     FillText,
     Revision,
     RoomText,
     TypedOptions,
     Units,
-    all_builds,
-    app,
+    faults_of,
+    first_line,
+    one_build,
     shown_progress,
 )
 from coldwright.cli.terminal import MARKS, AsJson, console, faults_shown, print_json
@@ -32,6 +34,7 @@ if TYPE_CHECKING:
     from coldwright.verdict.day import Day
 
 LONGEST_HOURS = 24.0 * 60.0
+CHART_ENDS = (".svg", ".html", ".json")
 STYLES = {"danger": "bold", "warning": "bold", "info": ""}
 
 
@@ -42,48 +45,81 @@ class Beginning(StrEnum):
     settled = "settled"
 
 
+Hours = Annotated[
+    float, typer.Option("--hours", metavar="H", help="How long to run; the last 24 h count.")
+]
+From = Annotated[
+    Beginning, typer.Option("--from", help="warm: all at room temperature. settled: days on.")
+]
+Swing = Annotated[
+    bool, typer.Option("--swing", help="Room swings daily between the site's low and high.")
+]
+RoomRows = Annotated[
+    Path | None,
+    typer.Option(
+        "--room-csv", metavar="F", help="Room from a CSV: minute, °C; repeated from its end."
+    ),
+]
+Price = Annotated[
+    float | None, typer.Option("--price", metavar="P", help="Price of a kWh, any currency.")
+]
+Battery = Annotated[
+    float | None,
+    typer.Option(
+        "--battery",
+        metavar="AH",
+        help="Ah that may be drawn from the battery (of a lead battery about half).",
+    ),
+]
+RowsFile = Annotated[
+    Path | None, typer.Option("--csv", metavar="F", help="Write one row a minute.")
+]
+ChartFile = Annotated[
+    Path | None, typer.Option("--chart", metavar="F", help="Write a chart: .svg, .html or .json.")
+]
+Explained = Annotated[
+    str | None,
+    typer.Option(
+        "--explain",
+        metavar="FIELD",
+        help="Show where one figure comes from, such as energy_kWh_per_day or rows.power_W.",
+    ),
+]
+
+
 @app.command()
 def day(  # noqa: PLR0913, PLR0917 (every argument is an option of the command)
     file: File,
-    hours: Annotated[
-        float, typer.Option("--hours", metavar="H", help="How long to run; the last 24 h count.")
-    ] = 48.0,
-    beginning: Annotated[
-        Beginning, typer.Option("--from", help="warm: all at room temperature. settled: days on.")
-    ] = Beginning.warm,
+    hours: Hours = 48.0,
+    beginning: From = Beginning.warm,
     rev: Revision = None,
     room: RoomText = None,
-    swing: Annotated[
-        bool, typer.Option("--swing", help="Room swings daily between the site's low and high.")
-    ] = False,
-    room_rows: Annotated[
-        Path | None,
-        typer.Option(
-            "--room-csv", metavar="F", help="Room from a CSV: minute, °C; repeated from its end."
-        ),
-    ] = None,
+    swing: Swing = False,
+    room_rows: RoomRows = None,
     fill: FillText = None,
     units: Units = None,
-    price: Annotated[
-        float | None, typer.Option("--price", metavar="P", help="Price of a kWh, any currency.")
-    ] = None,
-    rows: Annotated[
-        Path | None, typer.Option("--csv", metavar="F", help="Write one row a minute.")
-    ] = None,
-    chart: Annotated[
-        Path | None, typer.Option("--chart", metavar="F", help="Write a chart: .svg or .html.")
-    ] = None,
+    price: Price = None,
+    battery: Battery = None,
+    rows: RowsFile = None,
+    chart: ChartFile = None,
     as_json: AsJson = False,
+    explain: Explained = None,
 ) -> None:
     """Run the build minute by minute: pull-down, cycling, doors, goods, frost, a power cut."""
     from coldwright.cli.room_course import room_course  # noqa: PLC0415 (slow to import)
     from coldwright.verdict.day import run_day  # noqa: PLC0415 (slow to import)
     from coldwright.verdict.day_report import day_report  # noqa: PLC0415
+    from coldwright.verdict.explain_day import day_explanation_of  # noqa: PLC0415
 
     with faults_shown(as_json):
-        faults = _odd_options(hours, price, rows, chart, room, swing, room_rows)
+        faults = [
+            *_odd_numbers(hours, price, battery),
+            *_odd_options(rows, chart, room, swing, room_rows),
+            *faults_of(lambda: explain is not None and day_explanation_of(explain)),
+        ]
         course = room_course(room_rows, faults)
-        ((build, options),) = all_builds(file, (rev,), TypedOptions(room, fill, units), faults)
+        build, options = one_build(file, rev, TypedOptions(room, fill, units), faults)
+        _battery_is_there(build, battery)
         with shown_progress() as progress:
             found = run_day(
                 build,
@@ -94,17 +130,48 @@ def day(  # noqa: PLR0913, PLR0917 (every argument is an option of the command)
                 progress=progress,
                 **options,
             )
-        data = day_report(found, price=price)
+        data = day_report(found, price=price, battery=battery)
         _write_files(found, rows, chart)
-    if as_json:
+    if explain is not None:
+        _explain(found, data, explain, as_json=as_json)
+    elif as_json:
         print_json(data)
     else:
         print_day(found, data, console())
 
 
+def _explain(found: Day, data: dict[str, Any], path: str, *, as_json: bool) -> None:
+    """One figure with its formula, its inputs and its sources; of the rows the last minute's."""
+    from coldwright.cli.screen import print_explanation  # noqa: PLC0415 (slow to import)
+    from coldwright.verdict.explain_day import day_explanation_of  # noqa: PLC0415
+    from coldwright.verdict.explained import laid_open  # noqa: PLC0415
+
+    last = {name: float(values[-1]) for name, values in found.rows.items()}
+    entry = day_explanation_of(path)
+    shown = laid_open({**data, "rows": last}, path, entry, entry.inputs)
+    print_json(shown) if as_json else print_explanation(shown, console())
+
+
+def _battery_is_there(build: Any, battery: float | None) -> None:  # noqa: ANN401 (imported late)
+    if battery is not None and build.compressor.supply != "dc":
+        told = "--battery must stand beside a battery machine; this one runs on the mains."
+        raise InputError(Fault("--battery", told, None, 'compressor.supply = "dc"'))
+
+
+def _odd_numbers(hours: float, price: float | None, battery: float | None) -> list[Fault]:
+    faults = []
+    if not 0.0 < hours <= LONGEST_HOURS:
+        allowed = f"greater than 0 h and at most {LONGEST_HOURS:.0f} h"
+        faults.append(Fault("--hours", f"--hours must be {allowed}; received {hours:g} h."))
+    if price is not None and not 0.0 <= price < 1e6:
+        faults.append(Fault("--price", f"--price must be 0 or more; received {price:g}."))
+    if battery is not None and not 0.0 < battery < 1e5:
+        told = f"--battery must be greater than 0 Ah; received {battery:g}."
+        faults.append(Fault("--battery", told))
+    return faults
+
+
 def _odd_options(
-    hours: float,
-    price: float | None,
     rows: Path | None,
     chart: Path | None,
     room: str | None,
@@ -112,17 +179,12 @@ def _odd_options(
     room_rows: Path | None,
 ) -> list[Fault]:
     faults = []
-    if not 0.0 < hours <= LONGEST_HOURS:
-        allowed = f"greater than 0 h and at most {LONGEST_HOURS:.0f} h"
-        faults.append(Fault("--hours", f"--hours must be {allowed}; received {hours:g} h."))
-    if price is not None and not 0.0 <= price < 1e6:
-        faults.append(Fault("--price", f"--price must be 0 or more; received {price:g}."))
     if sum((room is not None, swing, room_rows is not None)) > 1:
         faults.append(
             Fault("--room", "Only one of --room, --swing and --room-csv may tell the room.")
         )
-    if chart is not None and chart.suffix.lower() not in {".svg", ".html"}:
-        name = f"--chart must end in .svg or .html; received '{chart}'."
+    if chart is not None and chart.suffix.lower() not in CHART_ENDS:
+        name = f"--chart must end in {', '.join(CHART_ENDS)}; received '{chart}'."
         faults.append(Fault("--chart", name))
     for name, path in (("--csv", rows), ("--chart", chart)):
         if path is not None and not path.absolute().parent.is_dir():
@@ -133,16 +195,18 @@ def _odd_options(
 
 def _write_files(found: Day, rows: Path | None, chart: Path | None) -> None:
     """The rows and the chart; a file that cannot be written is a fault of the input."""
-    try:
-        if rows is not None:
-            _write_rows(found.rows, rows)
-        if chart is not None:
-            from coldwright.sheet.day_chart import write_day_chart  # noqa: PLC0415 (slow)
+    if chart is not None:
+        from coldwright.cli.chart import write_figure  # noqa: PLC0415 (slow to import)
+        from coldwright.sheet.charts.day import day_chart  # noqa: PLC0415
 
-            write_day_chart(found, chart)
+        write_figure(day_chart(found), chart, "--chart")
+    if rows is None:
+        return
+    try:
+        _write_rows(found.rows, rows)
     except OSError as error:
         told = f"'{error.filename}' cannot be written: {error.strerror}."
-        raise InputError(Fault("--csv" if chart is None else "--chart", told)) from error
+        raise InputError(Fault("--csv", told)) from error
 
 
 def _write_rows(found: dict[str, Array], path: Path) -> None:
@@ -160,8 +224,7 @@ def print_day(found: Day, data: dict[str, Any], to: Console) -> None:
 
     pressure = float(found.clock.plant.pressure[0])
     write = Writer(data, found.clock.system, pressure)
-    revision = f", revision {data['revision']}" if data["revision"] else ", as built"
-    to.print(Text(f"{data['name']}{revision}", style="bold"))
+    to.print(first_line(data))
     for index, sentence in enumerate(data["sentences"]):
         to.print(Padding(Text(sentence, style="bold" if index == 0 else ""), (0, 0, 0, 2)))
     for title, entries in day_sections(write):

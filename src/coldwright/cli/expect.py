@@ -10,15 +10,16 @@ from rich.padding import Padding
 from rich.table import Table
 from rich.text import Text
 
-from coldwright.cli.app import (
+from coldwright.cli.app import app
+from coldwright.cli.build_options import (
     File,
     FillText,
     Revision,
     RoomText,
     TypedOptions,
     Units,
-    all_builds,
-    app,
+    first_line,
+    one_build,
     shown_progress,
 )
 from coldwright.cli.terminal import AsJson, console, faults_shown, print_json
@@ -72,7 +73,7 @@ def expect(
     from coldwright.verdict.expect_report import expect_report  # noqa: PLC0415
 
     with faults_shown(as_json):
-        ((build, options),) = all_builds(file, (rev,), TypedOptions(room, fill, units))
+        build, options = one_build(file, rev, TypedOptions(room, fill, units))
         with shown_progress() as progress:
             found = work_out(build, empty=empty, progress=progress, **options)
     data = expect_report(found)
@@ -87,21 +88,35 @@ def print_expectations(found: Any, data: dict[str, Any], to: Console) -> None:  
     from coldwright.sheet.writer import Writer  # noqa: PLC0415 (slow to import)
 
     write = Writer(data, found.clock.system, float(found.clock.plant.pressure[0]))
-    revision = f", revision {data['revision']}" if data["revision"] else ", as built"
     goods = "empty" if data["empty"] else "with its goods"
-    to.print(Text(f"{data['name']}{revision}: a first start", style="bold"))
+    to.print(first_line(data, "a first start"))
     told = (
         f"Room {write.figure('room_C')}, charge {write.figure('charge_g')}, {goods}. "
         "Ranges are 5 to 95 %."
     )
     to.print(Padding(Text(told), (0, 0, 0, 2)))
+    if not data["complete"]:
+        told = "Stopped by hand: only the minutes and draws that were done."
+        to.print(Padding(Text(told, style="bold"), (0, 0, 0, 2)))
     to.print(_table(data, write))
+    to.print(Padding(Text(_stop_words(data)), (0, 0, 0, 2)))
     for note in NOTES:
         to.print(Padding(Text(note, style="dim"), (0, 0, 0, 2)))
     to.print(Padding(Text(CAUTION, style="bold"), (0, 0, 0, 2)))
     to.print(Text("\nWhat was let vary", style="bold"))
     doubts = "; ".join(f"{each['what']} ± {_spread(each, write)}" for each in data["uncertainties"])
     to.print(Padding(Text(doubts, style="italic"), (0, 0, 0, 2)))
+
+
+def _stop_words(data: dict[str, Any]) -> str:
+    """When the thermostat should stop it for the first time."""
+    stop, last = data["first_stop_minutes"], data["rows"][-1]["minute"]
+    expected, low, high = (stop[key] for key in ("expected", "low", "high"))
+    if low is None:
+        return f"Its thermostat is not expected to stop it within these {last} min."
+    own = f"beyond {last} min" if expected is None else f"after {expected:.0f} min"
+    until = f"beyond {last}" if high is None else f"{high:.0f}"
+    return f"Its thermostat should stop it for the first time {own} (range {low:.0f} to {until})."
 
 
 def _spread(each: dict[str, Any], write: Writer) -> str:

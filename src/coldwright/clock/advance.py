@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 
 from coldwright.arrays import Array
 from coldwright.clock import cold_table as film
-from coldwright.clock.air import Moisture, SaturationLine, moisture_of
+from coldwright.clock.air import Lines, Moisture, moisture_of
 from coldwright.clock.network import (
     AIR,
     CONDENSER,
@@ -62,16 +62,16 @@ class Advanced:
 
 
 def step_from(
-    plant: ClockPlant, line: SaturationLine, moment: Moment, outside: Outside, ladders: Ladders
+    plant: ClockPlant, lines: Lines, moment: Moment, outside: Outside, ladders: Ladders
 ) -> Advanced:
     """Go on by the ladders' length of each lane; whether a lane runs does not change within it.
 
-    The middle is expected from the drift of the last step.
+    The middle is expected from the drift of the last step and from how the drift changes.
     """
     step = ladders.length
     nodes = moment.state.nodes
-    node = nodes[NODE] + 0.5 * step * moment.drift[0]
-    air = nodes[AIR] + 0.5 * step * moment.drift[1]
+    rate = moment.drift + moment.bend * (0.25 * step + 0.5 * moment.before)
+    node, air, condenser = nodes[_DRIFTING] + 0.5 * step * rate
     films = plant.table.at(air, node)
     liner = moment.state.liner(plant.walls)
     area = films[film.AREA]
@@ -83,11 +83,14 @@ def step_from(
     frosted = moment.frost > 0.0
     bare = gained / both
     dry = np.where(frosted, np.minimum(bare, FREEZING), bare)
-    wet = moisture_of(plant, line, moment, outside, dry, air, films[film.DEPOSITION], step)
+    wet = moisture_of(
+        plant, lines.moisture, moment, outside, dry, air, films[film.DEPOSITION], step
+    )
     thaw = _thaw(moment.frost, gained + wet.latent - both * FREEZING, step)
-    machine, slope = plant.machine.at(nodes[CONDENSER] + 0.5 * step * moment.drift[2], node)
+    machine, slope = plant.machine.at(condenser, node)
+    surplus = _surplus(plant, lines, moment, machine)
     held, returned, migration = _held(
-        plant, moment, outside, wet, (inward, thaw, films), (machine, slope, node, step)
+        plant, moment, outside, wet, (inward, thaw, films), (machine, slope, node, surplus, step)
     )
     end, mean, surface = Step(plant.walls, ladders, held).advance(moment.state)
     on = moment.running.astype(np.float64)
@@ -98,6 +101,7 @@ def step_from(
     frost = moment.frost + step * (
         np.where(surface <= FREEZING, wet.settled, 0.0) - flows[MELTING] / MELTING_HEAT
     )
+    drift = (end.nodes[_DRIFTING] - nodes[_DRIFTING]) / step
     following = Moment(
         state=end,
         humidity=wet.humidity,
@@ -105,9 +109,32 @@ def step_from(
         running=moment.running,
         returned=returned,
         standing=np.where(moment.running, 0.0, moment.standing + step),
-        drift=(end.nodes[_DRIFTING] - nodes[_DRIFTING]) / step,
+        drift=drift,
+        bend=_bend(moment, drift, step),
+        before=step,
     )
     return Advanced(following, flows, machine, films)
+
+
+def _surplus(plant: ClockPlant, lines: Lines, moment: Moment, machine: Array) -> Array:
+    """By how much more gas the compressor swallows at the pressure of rest, over the run's flow.
+
+    As the suction's density, so as its pressure; how much better the cylinder fills is left out.
+    """
+    rest = np.minimum(lines.pressure(moment.state.nodes[NODE]), np.log(plant.standing_pressure))
+    return np.expm1(np.maximum(rest - lines.pressure(machine[read.EVAPORATING]), 0.0))
+
+
+def _bend(moment: Moment, drift: Array, step: Array) -> Array:
+    """How drifts change [K/s2], from the last step's and this one's; none after a break.
+
+    The air's is left out: it follows its walls within seconds, so its last drift tells little.
+    """
+    known = moment.before > 0.0
+    apart = np.where(known, 0.5 * (step + moment.before), 1.0)
+    bend = np.where(known, (drift - moment.drift) / apart, 0.0)
+    bend[1] = 0.0
+    return bend
 
 
 @dataclass(frozen=True)
@@ -135,14 +162,14 @@ def _held(
     outside: Outside,
     wet: Moisture,
     surface: tuple[Array, Thaw, Array],
-    system: tuple[Array, Array, Array, Array],
+    system: tuple[Array, Array, Array, Array, Array],
 ) -> tuple[Held, Array, Array]:
     """What stands still over the step; the share returned at its end; heat of migration [W]."""
     inward, thaw, films = surface
-    machine, slope, node, step = system
+    machine, slope, node, surplus, step = system
     high_side = machine[read.HIGH_SIDE]
     returned, share = returned_share(
-        moment.returned, moment.running, high_side / machine[read.MASS_FLOW], step
+        moment.returned, moment.running, high_side / machine[read.MASS_FLOW], surplus, step
     )
     leaving = np.where(moment.running, 0.0, (moment.returned - returned) / step)
     migration = leaving * high_side * machine[read.MIGRATION_HEAT]
@@ -150,7 +177,7 @@ def _held(
     slope = doing * np.maximum(slope, 0.0)
     start = moment.state.nodes[NODE]
     store = plant.store.capacity(start, 2.0 * node - start)
-    capacities = np.stack(
+    capacities = np.array(
         [
             store,
             plant.air_capacity,
@@ -207,7 +234,7 @@ def _flows(
     skins = held.liner * (mean.liner(walls) - surface)
     melting = to_surface + skins + wet.latent - held.inward * (surface - nodes[NODE])
     out = held.machine + held.machine_slope * nodes[NODE]
-    return np.stack(
+    return np.array(
         [
             out + migration,
             migration,
@@ -223,13 +250,18 @@ def _flows(
 
 
 def step_after_break(
-    plant: ClockPlant, line: SaturationLine, moment: Moment, outside: Outside, step: Array
-) -> Advanced:
-    """A step [s] after a start or a stop: its drift is not the one before, so it is found first."""
+    plant: ClockPlant, lines: Lines, moment: Moment, outside: Outside, step: Array
+) -> tuple[Advanced, Moment]:
+    """A step [s] after a start or a stop, and its beginning with the drift that follows.
+
+    The drift is not the one before the break, so it is found first.
+    """
     ladders = Ladders.of(plant.walls, step)
-    first = step_from(plant, line, moment, outside, ladders)
-    again = replace(moment, drift=first.moment.drift)
-    return step_from(plant, line, again, outside, ladders)
+    none = np.zeros_like(moment.drift)
+    broken = replace(moment, drift=none, bend=none, before=np.zeros_like(moment.before))
+    first = step_from(plant, lines, broken, outside, ladders)
+    again = replace(broken, drift=first.moment.drift)
+    return step_from(plant, lines, again, outside, ladders), again
 
 
 def heat_of(plant: ClockPlant, moment: Moment) -> Array:

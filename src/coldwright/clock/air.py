@@ -10,6 +10,7 @@ from coldwright.arrays import Array
 from coldwright.clock.network import AIR
 from coldwright.clock.plant import ClockPlant, Moment, Openings, Outside
 from coldwright.fluids.moist_air import density, humidity_ratio
+from coldwright.fluids.refrigerants import Refrigerant
 from coldwright.heat.leakage import door_air_exchanged, door_exchange_flow, stack_outflow
 from coldwright.parts.cabinet import (
     DRY_AIR_SPECIFIC_HEAT,
@@ -40,6 +41,42 @@ class SaturationLine:
     def __call__(self, temperature: Array) -> Array:
         """Saturated humidity ratio at a temperature [K], held at the ends."""
         return np.asarray(np.interp(temperature, self.temperatures, self.ratios))
+
+
+@dataclass(frozen=True)
+class PressureLine:
+    """Logarithm of a refrigerant's saturation pressure [Pa], every quarter of a kelvin.
+
+    Straight between: within 0.01 %.
+    """
+
+    temperatures: Array
+    logarithms: Array
+
+    @classmethod
+    def of(cls, fluid: Refrigerant) -> PressureLine:
+        """Over all that the fluid's tables hold."""
+        least, greatest = fluid.least_temperature + 0.1, fluid.greatest_temperature - 0.1
+        temperatures = np.linspace(least, greatest, int(4.0 * (greatest - least)) + 2)
+        return cls(temperatures, np.log(fluid.saturation_pressure(temperatures)))
+
+    def __call__(self, temperature: Array) -> Array:
+        """Its logarithm at a temperature [K], held at the ends."""
+        return np.asarray(np.interp(temperature, self.temperatures, self.logarithms))
+
+
+@dataclass(frozen=True)
+class Lines:
+    """What is read off a line at every step: the air's moisture, the refrigerant's pressure."""
+
+    moisture: SaturationLine
+    pressure: PressureLine
+
+    @classmethod
+    def of(cls, plant: ClockPlant) -> Lines:
+        """Those of a plant."""
+        moisture = SaturationLine.at(float(plant.pressure[0]))
+        return cls(moisture, PressureLine.of(plant.refrigerant))
 
 
 @dataclass(frozen=True)

@@ -50,6 +50,19 @@ class ColdTable:
         return ColdTable(Sheet.through(self.sheet.rows, self.sheet.columns, values))
 
 
+def shelves(
+    surface: Array, to_surface: Array, return_offset: Array, capacity_flow: Array
+) -> tuple[Array, Array]:
+    """Air [K] at the lowest and the highest shelf: off the cold surface, and back at it.
+
+    surface: the cold surface [K]; to_surface: heat that the air gives it [W]; the last two as
+    tabulated.
+    """
+    back = surface + to_surface * return_offset
+    leaving = back - to_surface / capacity_flow
+    return np.minimum(leaving, back), np.maximum(leaving, back)
+
+
 def dry_cold_side(cold_side: ColdSide) -> ColdSide:
     """The same cold side as if its frost did not resist: the clock counts its frost itself."""
     surface = without_frost_resistance(cold_side.surface)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from coldwright.arrays import Array
+from coldwright.clock.cold_table import shelves
 from coldwright.clock.plant import ClockPlant
 from coldwright.clock.run import Course
 from coldwright.clock.store import FreezingStore
@@ -32,8 +33,7 @@ def columns(course: Course, *, is_metal: bool) -> dict[str, Array]:
     )
     suction = _between(at_rest, plant.refrigerant.saturation_pressure(r["evaporating"]), back)
     discharge = _between(at_rest, plant.refrigerant.saturation_pressure(r["condensing"]), back)
-    return_air = r["surface"] + r["to_surface"] * r["return_offset"]
-    leaving = return_air - r["to_surface"] / r["capacity_flow"]
+    low, high = shelves(r["surface"], r["to_surface"], r["return_offset"], r["capacity_flow"])
     settled_shell = r["shell_target"] + room - r["felt_room"]
     hot_gas = r["discharge_gas"] + COLD_DISCHARGE * np.minimum(r["shell"] - settled_shell, 0.0)
     on = np.maximum(r["on"], 1e-9)
@@ -54,8 +54,8 @@ def columns(course: Course, *, is_metal: bool) -> dict[str, Array]:
         "cold_metal_C" if is_metal else "brine_C": r["node"] - CELSIUS,
         "cold_surface_C": r["surface"] - CELSIUS,
         "air_C": r["air"] - CELSIUS,
-        "low_shelf_C": np.minimum(leaving, return_air) - CELSIUS,
-        "high_shelf_C": np.maximum(leaving, return_air) - CELSIUS,
+        "low_shelf_C": low - CELSIUS,
+        "high_shelf_C": high - CELSIUS,
         "contents_C": r["contents"] - CELSIUS,
         "return_line_C": _between(room, r["return_gas"], back) - CELSIUS,
         "discharge_line_C": _between(room, hot_gas, back) - CELSIUS,

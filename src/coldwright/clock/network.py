@@ -152,7 +152,7 @@ class Step:
         self.from_surface = self.air_pivot / determinant
         self.from_air = self.both / determinant
         # what the stages have in common: heat by node, and the divisor of its own temperature
-        self.forcing = np.stack(
+        self.forcing = np.array(
             [
                 -held.machine,
                 held.through * held.room,

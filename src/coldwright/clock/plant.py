@@ -89,6 +89,8 @@ class Moment:
     returned: Array  # share of the charge that is back where it belongs while running
     standing: Array  # [s] since the last stop
     drift: Array  # [K/s] of node, air and condenser over the last step `[3, lane]`
+    bend: Array  # [K/s2] how the drifts of node and condenser change `[3, lane]`
+    before: Array  # [s] length of the last step, 0 after a break
 
     def taken(self, wanted: NDArray[np.intp]) -> Moment:
         """Only the `wanted` lanes."""

@@ -10,12 +10,12 @@ from numpy.typing import NDArray
 
 from coldwright.arrays import Array
 from coldwright.clock.advance import FLOWS, Advanced, heat_of, step_after_break, step_from
-from coldwright.clock.air import SaturationLine, opened, outside_of
-from coldwright.clock.network import AIR, BULB, CONTENTS, Ladders, State
+from coldwright.clock.air import Lines, opened, outside_of
+from coldwright.clock.network import AIR, BULB, CONTENTS, NODE, Ladders, State
 from coldwright.clock.plan import Plan
 from coldwright.clock.plant import ClockPlant, Moment, Outside
 from coldwright.clock.tally import Records, Tally
-from coldwright.clock.thermostat import share_until_switch, wanted
+from coldwright.clock.thermostat import sensed, share_until_switch, wanted
 from coldwright.fluids.moist_air import humidity_ratio
 
 MINUTE = 60.0
@@ -27,6 +27,9 @@ AFTER_DOOR = np.array([1.0, 2.0, 4.0, 8.0]) / 15.0
 
 SWITCHES = 6
 """Most switches of a lane within one step."""
+
+WHOLE, LEAST_PART = 1.0 - 1e-9, 1e-3
+"""A switch at this share of a step is at its end; least part [s] that a step is cut into."""
 
 Progress = Callable[[float], None]
 
@@ -63,6 +66,8 @@ def at_rest(plant: ClockPlant, air: Array, outer: Array, humidity: Array) -> Mom
         returned=np.zeros(lanes),
         standing=np.full(lanes, 1e6),
         drift=np.zeros((3, lanes)),
+        bend=np.zeros((3, lanes)),
+        before=np.zeros(lanes),
     )
 
 
@@ -85,15 +90,14 @@ def run(
     from 1; None: of all). target [K]: the stored air whose first reaching is noted. Interrupted
     (KeyboardInterrupt), it gives what it has.
     """
-    line = SaturationLine.at(float(plant.pressure[0]))
+    lines = Lines.of(plant)
     tally = Tally(plant.lanes, heat_of(plant, start))
     records = Records.empty(plant.lanes, np.arange(1, minutes + 1) if rows_at is None else rows_at)
-    clock = _Clock(plant, plan, line, steps_per_minute)
-    moment, fresh = start, np.ones(plant.lanes, dtype=np.bool_)
-    done = 0
+    clock = _Clock(plant, plan, lines, steps_per_minute)
+    moment, done = start, 0
     try:
         for minute in range(minutes):
-            moment, fresh, passed = clock.minute(moment, fresh, first_minute + minute)
+            moment, passed = clock.minute(moment, first_minute + minute)
             tally.add(passed, moment, minute, counted=minute >= count_from, target=target)
             records.add(minute + 1, passed, moment)
             done = minute + 1
@@ -119,17 +123,16 @@ class Passed:
 class _Clock:
     """One plan upon one plant; keeps the room's air between the minutes."""
 
-    def __init__(self, plant: ClockPlant, plan: Plan, line: SaturationLine, steps: int) -> None:
-        self.plant, self.plan, self.line = plant, plan, line
+    def __init__(self, plant: ClockPlant, plan: Plan, lines: Lines, steps: int) -> None:
+        self.plant, self.plan, self.lines = plant, plan, lines
         self.outside: Outside | None = None
         self.weather: tuple[float, float] | None = None
+        self.begins = True
         even = np.full(plant.lanes, MINUTE / steps)
         self.even = [Ladders.of(plant.walls, even)] * steps
         self.broken = [Ladders.of(plant.walls, share * even) for share in AFTER_DOOR]
 
-    def minute(
-        self, moment: Moment, fresh: NDArray[np.bool_], minute: int
-    ) -> tuple[Moment, NDArray[np.bool_], Passed]:
+    def minute(self, moment: Moment, minute: int) -> tuple[Moment, Passed]:
         """Doors and goods at its beginning, then its steps."""
         plant = self.plant
         doors, load, room, humidity, mains = self.plan.minute(minute)
@@ -143,18 +146,20 @@ class _Clock:
             brought = brought + heat
         started, stopped = np.zeros(plant.lanes), np.zeros(plant.lanes, dtype=np.bool_)
         flows = np.zeros((len(FLOWS), plant.lanes))
-        for ladders in [*self.broken, *self.even[1:]] if doors > 0.0 else self.even:
-            want = wanted(
-                plant.control, moment.state.nodes[BULB], moment.running, moment.standing, mains
-            )
+        parts = [*self.broken, *self.even[1:]] if doors > 0.0 else self.even
+        for place, ladders in enumerate(parts):
+            felt = _sensed(plant, moment, outside)
+            want = wanted(plant.control, felt, moment.running, moment.standing, mains)
             turned = want != moment.running
             started, stopped = started + (turned & want), stopped | (turned & ~want)
-            moment, fresh = replace(moment, running=want), fresh | turned
-            step = _Step(plant, self.line, outside, mains)
-            ahead, again = step.all_lanes(moment, fresh, ladders)
-            moment, fresh = ahead.moment, again.turned
+            moment = replace(moment, running=want)
+            step = _Step(plant, self.lines, outside, mains)
+            # the air that a door let in drifts otherwise in each part
+            self.begins |= doors > 0.0 and place < len(self.broken)
+            ahead, events = step.all_lanes(moment, turned | self.begins, ladders)
+            moment, self.begins = ahead.moment, False
             flows += ahead.flows * (ladders.length / MINUTE)
-            started, stopped = started + again.started, stopped | again.stopped
+            started, stopped = started + events.started, stopped | events.stopped
         passed = Passed(
             flows,
             ahead.machine,
@@ -164,7 +169,7 @@ class _Clock:
             brought,
             outside.room,
         )
-        return moment, fresh, passed
+        return moment, passed
 
     def _outside(self, moment: Moment, minute: int, room: float, humidity: float) -> Outside:
         """The room, with the flow through the gaps where it is due."""
@@ -181,44 +186,56 @@ class _Clock:
 
 
 @dataclass(frozen=True)
-class _Again:
-    """What lanes did that were taken again: whether they turned, starts, stops."""
+class _Events:
+    """Starts and stops of the lanes within a step."""
 
-    turned: NDArray[np.bool_]
     started: Array
     stopped: NDArray[np.bool_]
+
+    @classmethod
+    def none(cls, lanes: int) -> _Events:
+        """Nothing yet."""
+        return cls(np.zeros(lanes), np.zeros(lanes, dtype=np.bool_))
+
+    def put(self, wanted_lanes: NDArray[np.intp], part: _Events) -> None:
+        """Note what some lanes did."""
+        self.started[wanted_lanes] += part.started
+        self.stopped[wanted_lanes] |= part.stopped
 
 
 @dataclass(frozen=True)
 class _Step:
-    """One step of all lanes; lanes that switch or have just switched are taken again by parts."""
+    """One step of all lanes; lanes that switch, or whose drift is not known, are taken again."""
 
     plant: ClockPlant
-    line: SaturationLine
+    lines: Lines
     outside: Outside
     mains: bool
 
     def all_lanes(
         self, moment: Moment, fresh: NDArray[np.bool_], ladders: Ladders
-    ) -> tuple[Advanced, _Again]:
-        """Go on by the ladders' length."""
+    ) -> tuple[Advanced, _Events]:
+        """Go on by the ladders' length; `fresh` lanes have just begun or switched."""
         length = ladders.length
-        lanes = self.plant.lanes
-        started, stopped = np.zeros(lanes), np.zeros(lanes, dtype=np.bool_)
-        turned = np.zeros(lanes, dtype=np.bool_)
-        if np.all(fresh):
-            ahead, again = None, np.arange(lanes)
-        else:
-            ahead = step_from(self.plant, self.line, moment, self.outside, ladders)
-            again = np.flatnonzero(fresh | np.isfinite(self._share(moment, ahead, length)))
-        if again.size or ahead is None:
-            part, starts, stops = self._taken(again)._by_parts(
-                moment.taken(again), length[again], SWITCHES
-            )
-            started[again], stopped[again] = starts, stops
-            turned[again] = (starts > 0.0) | stops
-            ahead = part if ahead is None or again.size == lanes else _put(ahead, again, part)
-        return ahead, _Again(turned, started, stopped)
+        events = _Events.none(self.plant.lanes)
+        new = np.flatnonzero(fresh)
+        if new.size == self.plant.lanes:
+            return self._after_break(moment, length, events, SWITCHES), events
+        ahead = step_from(self.plant, self.lines, moment, self.outside, ladders)
+        share = np.where(fresh, np.inf, self._share(moment, ahead, length))
+        cut = np.flatnonzero(share < WHOLE)
+        if cut.size:
+            part = self._taken(cut)
+            found = _Events.none(cut.size)
+            then = part._switched(moment.taken(cut), share[cut], length[cut], found, SWITCHES)
+            ahead = _put(ahead, cut, then)
+            events.put(cut, found)
+        if new.size:
+            found = _Events.none(new.size)
+            then = self._taken(new)._after_break(moment.taken(new), length[new], found, SWITCHES)
+            ahead = _put(ahead, new, then)
+            events.put(new, found)
+        return ahead, events
 
     def _taken(self, wanted_lanes: NDArray[np.intp]) -> _Step:
         if wanted_lanes.size == self.plant.lanes:
@@ -235,34 +252,49 @@ class _Step:
             return np.full(length.shape, np.inf)
         return share_until_switch(
             self.plant.control,
-            moment.state.nodes[BULB],
-            ahead.moment.state.nodes[BULB],
+            _sensed(self.plant, moment, self.outside),
+            _sensed(self.plant, ahead.moment, self.outside),
             moment.running,
             moment.standing,
             length,
         )
 
-    def _by_parts(
-        self, moment: Moment, length: Array, left: int
-    ) -> tuple[Advanced, Array, NDArray[np.bool_]]:
-        """Go on by `length` [s], stopping and starting at each lane's own instant."""
-        whole = step_after_break(self.plant, self.line, moment, self.outside, length)
-        share = self._share(moment, whole, length)
-        cut = np.flatnonzero(share < 1.0 - 1e-9) if left else np.zeros(0, dtype=np.intp)
-        starts, stops = np.zeros(length.size), np.zeros(length.size, dtype=np.bool_)
+    def _after_break(self, moment: Moment, length: Array, events: _Events, left: int) -> Advanced:
+        """Lanes whose drift is not known go on by `length` [s]; they switch at most `left` times.
+
+        What they do is noted in `events`.
+        """
+        whole, begun = step_after_break(self.plant, self.lines, moment, self.outside, length)
+        share = self._share(begun, whole, length)
+        cut = np.flatnonzero(share < WHOLE) if left else np.zeros(0, dtype=np.intp)
         if cut.size == 0:
-            return whole, starts, stops
-        part, before = self._taken(cut), moment.taken(cut)
-        first_length = np.maximum(share[cut] * length[cut], 1e-3)
-        first = step_after_break(part.plant, self.line, before, part.outside, first_length)
-        running = ~before.running
+            return whole
+        found = _Events.none(cut.size)
+        then = self._taken(cut)._switched(begun.taken(cut), share[cut], length[cut], found, left)
+        events.put(cut, found)
+        return _put(whole, cut, then)
+
+    def _switched(
+        self, moment: Moment, share: Array, length: Array, events: _Events, left: int
+    ) -> Advanced:
+        """Lanes that all switch after a `share` of `length` [s]: up to there, and what is left."""
+        until = np.maximum(share * length, LEAST_PART)
+        ladders = Ladders.of(self.plant.walls, until)
+        first = step_from(self.plant, self.lines, moment, self.outside, ladders)
+        running = ~moment.running
+        rest = np.maximum(length - until, LEAST_PART)
         turned = replace(first.moment, running=running)
-        rest = np.maximum(length[cut] - first_length, 1e-3)
-        then, more, fewer = part._by_parts(turned, rest, left - 1)
-        starts[cut], stops[cut] = running + more, ~running | fewer
-        weight = first_length / (first_length + rest)
-        flows = weight * first.flows + (1.0 - weight) * then.flows
-        return _put(whole, cut, replace(then, flows=flows)), starts, stops
+        then = self._after_break(turned, rest, events, left - 1)
+        events.started[:] += running
+        events.stopped[:] |= ~running
+        weight = until / (until + rest)
+        return replace(then, flows=weight * first.flows + (1.0 - weight) * then.flows)
+
+
+def _sensed(plant: ClockPlant, moment: Moment, outside: Outside) -> Array:
+    """What the thermostat obeys [K]."""
+    nodes = moment.state.nodes
+    return sensed(plant.control, nodes[BULB], nodes[NODE], nodes[AIR], outside.room)
 
 
 def _put(whole: Advanced, wanted_lanes: NDArray[np.intp], part: Advanced) -> Advanced:

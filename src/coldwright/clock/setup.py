@@ -156,6 +156,7 @@ def clock_plant(
 def _control(control: Thermostat, full: Callable[[Array], Array]) -> Thermostat:
     return Thermostat(
         control.place,
+        control.head,
         full(control.cut_in),
         full(control.cut_out),
         full(control.lag),

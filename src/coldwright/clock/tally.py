@@ -53,6 +53,7 @@ class Tally:
         self.day_nodes = np.zeros((NODES, lanes))
         self.least = np.full((NODES, lanes), np.inf)
         self.greatest = np.full((NODES, lanes), -np.inf)
+        self.coldest_shelf = np.full(lanes, np.inf)
         self.starts = np.zeros(lanes)
         self.to_target, self.contents_to_target, self.to_cut_out = np.full((3, lanes), np.inf)
 
@@ -79,6 +80,13 @@ class Tally:
         self.day_nodes += nodes
         np.minimum(self.least, nodes, out=self.least)
         np.maximum(self.greatest, nodes, out=self.greatest)
+        low, _ = film.shelves(
+            flows[SURFACE],
+            flows[TO_SURFACE],
+            passed.films[film.RETURN_OFFSET],
+            passed.films[film.CAPACITY_FLOW],
+        )
+        np.minimum(self.coldest_shelf, low, out=self.coldest_shelf)
         self.starts += passed.started
 
     def closure(self, stored: Array) -> Array:

@@ -12,6 +12,7 @@ from coldwright.arrays import Array
 from coldwright.clock.network import AIR, NODE
 
 BulbPlace = Literal["vessel well", "plate", "air", "return line"]
+HeadPlace = Literal["room", "cabinet", "cold side", "none"]
 PLACES: dict[BulbPlace, int | None] = {
     "vessel well": NODE,
     "plate": NODE,
@@ -22,9 +23,13 @@ PLACES: dict[BulbPlace, int | None] = {
 
 @dataclass(frozen=True)
 class Thermostat:
-    """Temperatures [K] at the bulb, lag and rest [s]; one value per lane."""
+    """Temperatures [K] at the bulb, lag and rest [s]; one value per lane.
+
+    head: where the head of a vapour-filled control stands, `none` for one with liquid.
+    """
 
     place: BulbPlace
+    head: HeadPlace
     cut_in: Array
     cut_out: Array
     lag: Array
@@ -34,6 +39,7 @@ class Thermostat:
         """Only the `wanted` lanes."""
         return Thermostat(
             self.place,
+            self.head,
             self.cut_in[wanted],
             self.cut_out[wanted],
             self.lag[wanted],
@@ -41,19 +47,36 @@ class Thermostat:
         )
 
 
+def head_temperature(control: Thermostat, node: Array, air: Array, room: Array) -> Array:
+    """Temperature [K] of a vapour-filled control's head; infinite for a liquid fill."""
+    if control.head == "none":
+        return np.full_like(air, np.inf)
+    return np.asarray({"room": room, "cabinet": air, "cold side": node}[control.head])
+
+
+def sensed(control: Thermostat, bulb: Array, node: Array, air: Array, room: Array) -> Array:
+    """Temperature [K] that the control obeys.
+
+    The little liquid of a vapour fill condenses in the coldest part of bulb, tube and head, and its
+    pressure is that part's saturation: a head colder than the bulb takes over (cross-ambient
+    effect; supplier pages, read).
+    """
+    return np.asarray(np.minimum(bulb, head_temperature(control, node, air, room)))
+
+
 def wanted(
     control: Thermostat,
-    bulb: Array,
+    felt: Array,
     running: NDArray[np.bool_],
     standing: Array,
     mains: bool,
 ) -> NDArray[np.bool_]:
-    """Whether each lane should run now; standing: time since it stopped [s].
+    """Whether each lane should run now; felt: `sensed`; standing: time since it stopped [s].
 
     It stops at the cut-out, starts at the cut-in once it has rested, and stands without mains.
     """
-    start = (bulb >= control.cut_in) & (standing >= control.rest)
-    return np.asarray(np.where(running, bulb > control.cut_out, start) & mains)
+    start = (felt >= control.cut_in) & (standing >= control.rest)
+    return np.asarray(np.where(running, felt > control.cut_out, start) & mains)
 
 
 def share_until_switch(
@@ -66,7 +89,7 @@ def share_until_switch(
 ) -> Array:
     """Share of a step [s] after which a lane switches, infinite where it does not within it.
 
-    before, after: bulb [K] at both ends, straight between. A lane that is warm enough but rests
+    before, after: `sensed` [K] at both ends, straight between. A lane that is warm enough but rests
     starts when its rest is over.
     """
     fall = np.minimum(after - before, -1e-9)

@@ -102,4 +102,9 @@ def _powers(axis: Array, at: Array) -> tuple[NDArray[np.intp], Array, Array]:
     cell = np.minimum(axis.searchsorted(held, side="right") - 1, len(axis) - 2)
     start = axis[cell]
     width = axis[cell + 1] - start
-    return cell, ((held - start) / width)[:, None] ** EXPONENTS, width
+    share = (held - start) / width
+    powers = np.empty((len(share), 4))
+    powers[:, 0], powers[:, 1] = 1.0, share
+    np.multiply(share, share, out=powers[:, 2])
+    np.multiply(powers[:, 2], share, out=powers[:, 3])
+    return cell, powers, width

@@ -46,3 +46,4 @@ class Undrawn:
     """Why there is nothing to draw: a build without a balance is a result, no fault."""
 
     reason: str
+    because: str = "there is no balance"

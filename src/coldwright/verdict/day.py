@@ -7,17 +7,19 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 import numpy as np
+from numpy.typing import NDArray
 
 from coldwright.arrays import Array, lanes
 from coldwright.build.result import Build
 from coldwright.build.translation.clock import clock_parts_of, plan_of
 from coldwright.build.translation.plant import Translation, translate
 from coldwright.clock.columns import columns
-from coldwright.clock.network import CONTENTS
+from coldwright.clock.network import CONTENTS, NODE
 from coldwright.clock.plan import MINUTES_PER_DAY, Plan
 from coldwright.clock.plant import ClockPlant, Moment
 from coldwright.clock.run import Course, at_rest, run
 from coldwright.clock.setup import ClockParts, clock_plant, map_of, table_of
+from coldwright.clock.store import FreezingStore
 from coldwright.errors import Fault, InputError
 from coldwright.plant.operation import operate
 from coldwright.units import System
@@ -30,8 +32,11 @@ Progress = Callable[[str], None]
 SETTLING_MINUTES = 3 * MINUTES_PER_DAY
 """A box that is asked for as settled has run so long before its hours begin."""
 
-CUT_MINUTES = 4 * MINUTES_PER_DAY
+CUT_DAYS = 4
 """A power cut is followed no longer."""
+
+MELTED = 0.01
+"""Frozen share under which a store counts as melted."""
 
 COLD_FOOD = 278.15
 """Chilled food is to be kept at 5 C (41 F) or colder: food codes (from memory)."""
@@ -89,8 +94,9 @@ class OnClock:
 class Day:
     """A run of some hours, its last day counted, and a power cut at its end.
 
-    cut_hours: until the goods pass `cut_limit` [K] with the door shut; None where they do not
-    within four days, or stand above it already.
+    cut_hours: until the goods pass `cut_limit` [K] with the door shut; melted_hours: until a
+    holdover's store has melted; None where that does not come within four days, is so already, or
+    there is no store.
     """
 
     clock: OnClock
@@ -98,6 +104,7 @@ class Day:
     course: Course
     cut_limit: float
     cut_hours: float | None
+    melted_hours: float | None
 
     @property
     def rows(self) -> dict[str, Array]:
@@ -135,14 +142,36 @@ def run_day(
         system=system,
         progress=progress,
     )
+    return days_of(clock, hours=hours, start=start, progress=progress)
+
+
+def days_of(
+    clock: OnClock,
+    *,
+    hours: float = 48.0,
+    start: Start = "warm",
+    steps_per_minute: int = 1,
+    progress: Progress = lambda _: None,
+) -> Day:
+    """Run a build that was made ready, as `run_day` does; its maps may serve several runs.
+
+    Interrupted (KeyboardInterrupt) within its hours it gives what is done, the power cut left out.
+    """
     minutes = max(round(60.0 * hours), 1)
     moment = clock.warm()
     if start == "settled":
-        progress("days before the first")
-        moment = run(
-            clock.plant, moment, clock.plan, SETTLING_MINUTES, rows_at=np.zeros(0, dtype=np.intp)
-        ).moment
-    progress("minute by minute")
+        settling = run(
+            clock.plant,
+            moment,
+            clock.plan,
+            SETTLING_MINUTES,
+            rows_at=np.zeros(0, dtype=np.intp),
+            steps_per_minute=steps_per_minute,
+            progress=in_percent(progress, "days before the first"),
+        )
+        if not settling.complete:  # none of the hours asked for is done
+            raise KeyboardInterrupt
+        moment = settling.moment
     course = run(
         clock.plant,
         moment,
@@ -150,11 +179,28 @@ def run_day(
         minutes,
         count_from=max(minutes - MINUTES_PER_DAY, 0),
         target=clock.target,
-        progress=lambda share: progress(f"minute by minute, {100.0 * share:.0f} %"),
+        steps_per_minute=steps_per_minute,
+        progress=in_percent(progress, "minute by minute"),
     )
     limit = COLD_FOOD if clock.target < COLD_FOOD else clock.target + CUT_RISE
+    if not course.complete:
+        return Day(clock, start, course, limit, None, None)
     progress("a power cut")
-    return Day(clock, start, course, limit, _cut(clock, course, minutes, limit))
+    return Day(clock, start, course, limit, *_cut(clock, course, minutes, limit))
+
+
+def in_percent(progress: Progress, what: str) -> Callable[[float], None]:
+    """What is being done with its share in whole per cent, told once each."""
+    told = -1
+
+    def tell(share: float) -> None:
+        nonlocal told
+        percent = int(100.0 * share)
+        if percent > told:
+            told = percent
+            progress(f"{what}, {percent} %")
+
+    return tell
 
 
 def on_clock(
@@ -181,7 +227,7 @@ def on_clock(
     mean = float(np.mean(plan.room))
     found = translate(build, room_temperature=mean, charge=charge)
     held = _charge_of(build, found, charge, shown, progress)
-    parts = clock_parts_of(build, found.machine, held, mean)
+    parts = clock_parts_of(build, found, held, mean)
     pressure = at_lane(found.room.atmospheric_pressure, 0)
     progress("the machine over all its temperatures")
     points = {"room_step": ROUGH_STEP, "rounds": 0} if rough else {}
@@ -220,16 +266,37 @@ def _room_is_warmer(build: Build, plan: Plan) -> None:
         )
 
 
-def _cut(clock: OnClock, course: Course, minutes: int, limit: float) -> float | None:
-    """Hours without power until the goods pass `limit` [K]; None where they never do in time."""
-    if at_lane(course.moment.state.nodes[CONTENTS], 0) > limit:
-        return None
-    cut = run(
-        clock.plant,
-        course.moment,
-        clock.plan.without_mains(),
-        CUT_MINUTES,
-        first_minute=minutes,
-    )
-    above = np.flatnonzero(cut.records["contents"][:, 0] > limit)
-    return float(cut.records.minutes[above[0]]) / 60.0 if above.size else None
+def _cut(
+    clock: OnClock, course: Course, minutes: int, limit: float
+) -> tuple[float | None, float | None]:
+    """Hours without power until the goods pass `limit` [K], and until a store has melted."""
+    store, moment = clock.plant.store, course.moment
+    passed = melted = None
+    warm = at_lane(moment.state.nodes[CONTENTS], 0) > limit
+    frozen = isinstance(store, FreezingStore) and _frozen(store, moment.state.nodes[NODE]) > MELTED
+    for day in range(CUT_DAYS):
+        if (warm or passed is not None) and (not frozen or melted is not None):
+            break
+        since = day * MINUTES_PER_DAY
+        cut = run(
+            clock.plant,
+            moment,
+            clock.plan.without_mains(),
+            MINUTES_PER_DAY,
+            first_minute=minutes + since,
+        )
+        moment = cut.moment
+        if not warm and passed is None:
+            passed = _hour_of(cut.records["contents"][:, 0] > limit, since)
+        if frozen and melted is None and isinstance(store, FreezingStore):
+            melted = _hour_of(store.frozen_share(cut.records["node"])[:, 0] < MELTED, since)
+    return passed, melted
+
+
+def _frozen(store: FreezingStore, node: Array) -> float:
+    return at_lane(store.frozen_share(node), 0)
+
+
+def _hour_of(came: NDArray[np.bool_], since: int) -> float | None:
+    """Hour of the first minute at which something came, `since` minutes after the beginning."""
+    return (since + int(np.argmax(came)) + 1) / 60.0 if np.any(came) else None

@@ -14,7 +14,9 @@ import numpy as np
 
 from coldwright.arrays import Array, lanes
 from coldwright.build.result import Build
+from coldwright.clock.batches import in_batches
 from coldwright.clock.columns import columns
+from coldwright.clock.plan import Plan
 from coldwright.clock.plant import ClockPlant
 from coldwright.clock.run import Course, at_rest, run
 from coldwright.clock.setup import ClockParts, clock_plant, map_of
@@ -24,7 +26,7 @@ from coldwright.plant.box import Plant, surroundings
 from coldwright.plant.machine_map import MachineMap
 from coldwright.units import System
 from coldwright.verdict.alternatives import CHANGES, changed_plant
-from coldwright.verdict.day import OnClock, on_clock
+from coldwright.verdict.day import OnClock, in_percent, on_clock
 from coldwright.verdict.figures import at_lane
 from coldwright.verdict.wall_uncertainty import wall_uncertainty
 
@@ -71,12 +73,14 @@ SHOWN = (
 class Expectations:
     """What to expect at `minutes`; `values[name]` has shape (draw, minute), draw 0 the build's own.
 
+    first_stop: minutes until each draw's first cut-out, infinite where it does not come in time;
     uncertainties: relative standard uncertainty of what was drawn, the room's in kelvin.
     """
 
     clock: OnClock
     minutes: tuple[int, ...]
     values: dict[str, Array]
+    first_stop: Array
     uncertainties: dict[str, float]
     empty: bool
     complete: bool
@@ -90,6 +94,12 @@ class Expectations:
         low, high = np.quantile(self.values[name][1:], (LOW, HIGH), axis=0)
         return low, high
 
+    @property
+    def first_stops(self) -> tuple[float, float, float]:
+        """Minutes to the first cut-out: the build's own, 5 and 95 %; infinite where none comes."""
+        low, high = np.quantile(self.first_stop[1:], (LOW, HIGH), method="nearest")
+        return float(self.first_stop[0]), float(low), float(high)
+
 
 def expect(
     build: Build,
@@ -98,12 +108,14 @@ def expect(
     charge: float | None = None,
     empty: bool = False,
     draws: int = DRAWS,
+    minutes: tuple[int, ...] = MINUTES,
     system: System | None = None,
     progress: Progress = lambda _: None,
 ) -> Expectations:
     """Start `build` with everything at room temperature and the door shut.
 
-    room_temperature [K], charge [kg]: instead of the file's; empty: without goods. Deterministic.
+    room_temperature [K], charge [kg]: instead of the file's; empty: without goods; minutes: told,
+    rising. Deterministic.
     Raises InputError as `run_day` does.
     """
     clock = on_clock(
@@ -121,29 +133,57 @@ def expect(
     drawn = {name: doubts[name] * np.concatenate([[0.0], z[:, k]]) for k, name in enumerate(doubts)}
     progress("the machine with each part changed")
     changed = _changed_machines(clock, drawn)
-    progress("many starts side by side")
-    runs = [
-        _started(clock, {name: each[some] for name, each in drawn.items()}, changed, empty=empty)
-        for some in np.array_split(np.arange(draws + 1), -(-draws // TOGETHER))
-    ]
-    done = min((run.records.minutes for run in runs), key=len)
+    runs = _all_started(clock, drawn, changed, minutes, progress, empty=empty)
+    done = runs[0].records.minutes
     read = [columns(each, is_metal=clock.is_metal) for each in runs]
     values = {
         name: np.concatenate([each[name][: len(done)] for each in read], axis=-1).T
         for name in SHOWN
         if name in read[0]
     }
-    complete = all(each.complete for each in runs)
-    return Expectations(clock, tuple(map(int, done)), values, doubts, empty, complete)
+    complete = all(each.complete for each in runs) and len(values["power_W"]) == draws + 1
+    stops = np.concatenate([each.tally.to_cut_out for each in runs])
+    return Expectations(clock, tuple(map(int, done)), values, stops, doubts, empty, complete)
 
 
-def _started(clock: OnClock, drawn: dict[str, Array], changed: _Changed, *, empty: bool) -> Course:
+def _all_started(
+    clock: OnClock,
+    drawn: dict[str, Array],
+    changed: _Changed,
+    minutes: tuple[int, ...],
+    progress: Progress,
+    *,
+    empty: bool,
+) -> list[Course]:
+    """The starts of all draws, batch by batch; interrupted, those that are done.
+
+    Of the first batch, which has the build's own, its minutes so far stand for all.
+    """
+    batches = in_batches(len(drawn["room"]), TOGETHER)
+    runs: list[Course] = []
+    for number, some in enumerate(batches):
+        plant = _drawn_plant(
+            clock, {name: each[some] for name, each in drawn.items()}, changed, empty=empty
+        )
+        what = f"many starts side by side, {number + 1} of {len(batches)}"
+        found = _started(plant, clock.plan, minutes, in_percent(progress, what))
+        if found.complete or not runs:
+            runs.append(found)
+        if not found.complete:
+            break
+    if not runs[0].records.minutes.size:  # not one of the minutes asked for is done
+        raise KeyboardInterrupt
+    return runs
+
+
+def _started(
+    plant: ClockPlant, plan: Plan, minutes: tuple[int, ...], progress: Callable[[float], None]
+) -> Course:
     """The starts of some draws side by side."""
-    plant = _drawn_plant(clock, drawn, changed, empty=empty)
-    room = lanes(clock.plan.room[0]) + plant.room_offset
-    start = at_rest(plant, room, room, lanes(clock.plan.humidity[0]))
-    at = np.array(MINUTES, dtype=np.intp)
-    return run(plant, start, clock.plan.shut(), MINUTES[-1], rows_at=at)
+    room = lanes(plan.room[0]) + plant.room_offset
+    start = at_rest(plant, room, room, lanes(plan.humidity[0]))
+    at = np.array(minutes, dtype=np.intp)
+    return run(plant, start, plan.shut(), minutes[-1], rows_at=at, progress=progress)
 
 
 def _uncertainties(clock: OnClock, *, weighed: bool) -> dict[str, float]:

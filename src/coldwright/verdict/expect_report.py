@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import asdict
 from typing import Any
 
@@ -24,6 +25,15 @@ WORDS = {
     "goods": "mass of the goods",
     "room": "room temperature",
 }
+
+
+def _first_stop(found: Expectations) -> dict[str, float | None]:
+    """Minutes to the first cut-out, None where it does not come in time."""
+    names = ("expected", "low", "high")
+    return {
+        name: value if math.isfinite(value) else None
+        for name, value in zip(names, found.first_stops, strict=True)
+    }
 
 
 def expect_report(found: Expectations) -> dict[str, Any]:
@@ -57,6 +67,7 @@ def expect_report(found: Expectations) -> dict[str, Any]:
         "door": "shut",
         "range": "5 to 95 %",
         "complete": found.complete,
+        "first_stop_minutes": _first_stop(found),
         "rows": rows,
         "uncertainties": doubts,
         "cautions": [

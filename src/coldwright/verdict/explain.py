@@ -6,7 +6,7 @@ state, so their keys stand once and serve `running`, `pull_down` and both `while
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from difflib import get_close_matches
 from typing import Any
 
@@ -245,15 +245,19 @@ def explanation_of(path: str) -> Explanation:
     parent = path.rpartition(".")[0]
     if parent in FIGURES:
         return FIGURES[parent]
-    known = explained_paths()
+    raise refuse_unknown(path, explained_paths(), EXAMPLES)
+
+
+def refuse_unknown(path: str, known: Sequence[str], examples: Sequence[str]) -> InputError:
+    """The fault of a figure that no report has, with the nearest of those `known`."""
     wanted = path.strip().lower()
     near = [name for name in known if wanted and wanted in name.lower()][:4]
     near = near or get_close_matches(wanted, known, n=3, cutoff=0.4)
-    raise InputError(
+    return InputError(
         Fault(
             "--explain",
             f"Figure must be one of the report's; received '{path}'.",
-            hint=f"Perhaps {', '.join(near)}?" if near else f"Such as {', '.join(EXAMPLES)}.",
+            hint=f"Perhaps {', '.join(near)}?" if near else f"Such as {', '.join(examples)}.",
         )
     )
 

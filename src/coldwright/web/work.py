@@ -89,7 +89,7 @@ def charted(arguments: Mapping[str, Any], progress: Progress) -> list[dict[str, 
 def day_run(arguments: Mapping[str, Any], progress: Progress) -> dict[str, Any]:
     """A day: its report, its chart and one row of its course for each quarter of an hour."""
     from coldwright.build import loads  # noqa: PLC0415 (slow to import)
-    from coldwright.sheet.day_chart import day_figure  # noqa: PLC0415
+    from coldwright.sheet.charts.day import day_chart  # noqa: PLC0415
     from coldwright.sheet.render import as_data, as_svg  # noqa: PLC0415
     from coldwright.verdict.day import run_day  # noqa: PLC0415
     from coldwright.verdict.day_report import day_report  # noqa: PLC0415
@@ -104,7 +104,7 @@ def day_run(arguments: Mapping[str, Any], progress: Progress) -> dict[str, Any]:
         progress=progress,
     )
     progress("figures")
-    figure = day_figure(day)
+    figure = day_chart(day)
     return {"report": day_report(day), "chart": {**as_data(figure), "svg": as_svg(figure)}}
 
 

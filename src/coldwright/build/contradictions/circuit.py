@@ -6,13 +6,15 @@ from collections.abc import Iterator
 
 from coldwright.build.completion import Completion
 from coldwright.build.contradictions.finding import Finding, length, must, shown
+from coldwright.build.knob import KNOB, THERMOSTAT, scale_in, share_of
 from coldwright.build.paths import Path
 from coldwright.build.shop_defaults import TUBES
+from coldwright.units import Kind, format_quantity
 
 EXCHANGER: Path = ("return_exchanger",)
-THERMOSTAT: Path = ("thermostat",)
 # A capillary wider than this share of the suction line's bore chokes the return gas.
 GREATEST_CORE = 0.7
+KNOB_AGREES = 1.0  # K between a cut-out that is told and the knob's, as wide as a knob is read
 
 
 def tubes_are_open(build: Completion) -> Iterator[Finding]:
@@ -89,10 +91,44 @@ def thermostat(build: Completion) -> Iterator[Finding]:
         yield must(build, (*THERMOSTAT, "bulb"), f"be a place that a {kind.replace('_', ' ')} has")
 
 
+def knob(build: Completion) -> Iterator[Finding]:
+    """Its scale runs from warm to cold, cut-in is told once, and its position agrees."""
+    if build.table(KNOB) is None:
+        return
+    warmest, coldest = (*KNOB, "cut_out_warmest"), (*KNOB, "cut_out_coldest")
+    ends = build.numbers(warmest, coldest)
+    if ends is not None and ends[1] >= ends[0]:
+        yield must(build, coldest, f"be below the warm end's {shown(build, warmest)}")
+    both = [build.has((*KNOB, key)) for key in ("difference", "fixed_cut_in")]
+    if both[0] == both[1]:
+        told = "both are told" if both[0] else "neither is"
+        yield Finding(
+            KNOB,
+            "The knob must have either its difference (it moves cut-in and cut-out) or a fixed "
+            f"cut-in (it moves the cut-out alone): {told}.",
+        )
+    place = (*KNOB, "position")
+    position, scale = build.text(place), scale_in(build)
+    share = share_of(position)
+    if build.has(place) and share is None:
+        hint = "1 is the warmest mark; 0 % is the warm end, 100 % the cold end"
+        yield must(build, place, 'be like "3 of 7" or "40 %"', hint)
+    cut_out = (*THERMOSTAT, "cut_out")
+    stated = build.number(cut_out)
+    if scale is None or share is None or stated is None or cut_out in build.sources:
+        return
+    from_knob = float(scale.settings(share)[1])
+    if abs(from_knob - stated) > KNOB_AGREES:
+        there = format_quantity(from_knob, Kind.temperature, "si")
+        hint = "leave one of the two out"
+        yield must(build, cut_out, f"agree with the knob, which at {position} brings {there}", hint)
+
+
 RULES = (
     tubes_are_open,
     capillary_wall,
     capillary_in_suction_line,
     exchanger_on_capillary,
     thermostat,
+    knob,
 )

@@ -65,6 +65,51 @@ class Charge(Section):
     superheat: Annotated[Quantity, known("refrigerant.superheat", "5 K")]
 
 
+class Knob(Section):
+    """What a control's knob reaches at sea level, as its sheet tells it, and where it stands.
+
+    Cut-in and cut-out without entries of their own follow from it.
+    """
+
+    cut_out_warmest: Annotated[
+        Quantity,
+        local("temperature", 213.15, 303.15, "-6 °C", "cut-out at the knob's warm end, sea level"),
+    ]
+    cut_out_coldest: Annotated[
+        Quantity,
+        local("temperature", 213.15, 303.15, "-20 °C", "cut-out at the knob's cold end, sea level"),
+    ]
+    difference: Annotated[
+        Quantity | None,
+        local(
+            "temperature_difference",
+            0.0,
+            40.0,
+            "8 K",
+            "cut-in over cut-out, of a control whose knob moves both",
+            above=True,
+        ),
+    ] = None
+    fixed_cut_in: Annotated[
+        Quantity | None,
+        local(
+            "temperature",
+            213.15,
+            303.15,
+            "4 °C",
+            "cut-in of a control whose knob moves the cut-out alone, sea level",
+        ),
+    ] = None
+    position: Annotated[
+        str | None,
+        Text(
+            "3 of 7",
+            "Where the knob stands: a mark of its last and coldest mark (1 is the warmest), or "
+            "a share from warm (0 %) to cold (100 %).",
+        ),
+    ] = None
+
+
 class Thermostat(Section):
     """What stops and starts the machine."""
 
@@ -81,3 +126,20 @@ class Thermostat(Section):
     minimum_off_time: Annotated[
         Quantity, local("time", 0.0, 7200.0, "5 min", "shortest standstill before a new start")
     ]
+    fill: Annotated[
+        Literal["vapour", "liquid"] | None,
+        Text(
+            "vapour",
+            "vapour: bulb, tube and head hold a little gas, and the coldest of them is obeyed; "
+            "liquid: only the bulb counts.",
+        ),
+    ] = None
+    head: Annotated[
+        Literal["room", "cabinet", "cold side"] | None,
+        Text(
+            "room",
+            "Where the control's head, or its tube at the coldest, is: room, cabinet (in the "
+            "stored air) or cold side (at the plate, tube or vessel).",
+        ),
+    ] = None
+    knob: Annotated[Knob | None, Text("", "The control's scale and where its knob stands.")] = None

@@ -40,3 +40,14 @@ class DayPlan(Section):
         Quantity | None,
         local("number", 0.0, 1e6, "0.30", "price of a kilowatt-hour, in any currency"),
     ] = None
+    battery: Annotated[
+        Quantity | None,
+        local(
+            "number",
+            0.0,
+            1e5,
+            "60",
+            "ampere-hours that may be drawn from the battery of a battery machine",
+            above=True,
+        ),
+    ] = None

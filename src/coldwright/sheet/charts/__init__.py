@@ -1,4 +1,4 @@
-"""Charts of a build's own state, one idea a file."""
+"""Charts of a build's own state and of its days, one idea a file."""
 
 # What can be drawn, in the reader's words; each has its own file here.
 CHARTS = {
@@ -7,4 +7,7 @@ CHARTS = {
     "charge": "from too little charge to too much",
     "watts": "where the heat comes in",
     "resistances": "where the degrees go, cold side and hot side",
+    "day": "a day minute by minute: temperatures, watts, doors, goods",
+    "pull-down": "a first start with the range that the build's doubts leave",
+    "cycle": "one run and one rest in detail",
 }

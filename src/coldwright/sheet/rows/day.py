@@ -28,6 +28,18 @@ def day_sections(write: Writer) -> list[tuple[str, list[Row]]]:
         ("goods, mean", f("contents_mean_C"), f"warmest {f('contents_warmest_C')}"),
         ("frost", write.written("x_g_per_day", data["frost"]["g_per_day"]), _frost_words(data)),
     ]
+    frost = data["frost"]
+    if not frost["clears_itself"]:
+        week = write.written("x_g_per_day", frost["g_after_week"]).removesuffix(" a day")
+        day_rows.append(("frost after a week", week, _defrost_words(frost)))
+    if data["store"] is not None:
+        day_rows.append(_store_row(data))
+    if data["battery"] is not None:
+        drawn = data["battery"]
+        lasts = drawn["hours_it_lasts"]
+        rest = "" if lasts is None else f"; {drawn['usable_Ah']:g} Ah last {lasts:.1f} h"
+        amount = f"{drawn['Ah_per_day']:.0f} Ah a day"
+        day_rows.append(("from the battery", amount, f"lead included{rest}"))
     if data["price_per_year"] is not None:
         day_rows.append(("price of a year", f"{data['price_per_year']:.2f}", "of its energy"))
     sections = [(f"The day ({counted})", day_rows)]
@@ -39,6 +51,22 @@ def day_sections(write: Writer) -> list[tuple[str, list[Row]]]:
         ]
         sections.insert(0, ("From warm", pull_down))
     return sections
+
+
+def _store_row(data: Data) -> Row:
+    held = data["store"]
+    between = f"{_share(held['state_of_charge_min'])} to {_share(held['state_of_charge_max'])}"
+    melts = data["power_cut"]["store_melted_hours"]
+    then = "" if melts is None else f"; melts in {melts:.1f} h without power"
+    return "store frozen", _share(held["state_of_charge"]), f"{between}{then}"
+
+
+def _share(value: float) -> str:
+    return f"{100.0 * value:.0f} %"
+
+
+def _defrost_words(frost: Data) -> str:
+    return f"from now {frost['defrost_at_mm']:.0f} mm in {frost['days_to_defrost']:.1f} days"
 
 
 def _frost_words(data: Data) -> str:

@@ -17,6 +17,7 @@ from coldwright.verdict.figures import CELSIUS, at_lane, percent
 
 PRACTICE = "common practice, no source"
 COLD_SHELF = 0.0
+HEAD_COLDER = 0.5  # K by which a control's head is colder than its bulb before it is told
 WARM_SHELF_ABOVE = 3.0
 # Skin along a seal from which its heat is drawn, both sides together [m]: 50 mm each, as heat
 # spreads in a sheet of 0.8 mm of steel or, less, in wood. Assumed, no source.
@@ -207,3 +208,31 @@ def _thermostat(case: Case) -> Iterator[Finding]:
             f"{case.temperature(middle - CELSIUS)}."
         )
         yield Finding(Notice("thermostat_setting", "info", text, "this balance"), "thermostat")
+    yield from _head(case, places["air"], needed)
+
+
+def _head(case: Case, air: float, bulb: float) -> Iterator[Finding]:
+    """A vapour fill whose head is colder than its cut-in never starts the machine."""
+    control = case.build.thermostat
+    cold_side = at_lane(case.operation.cycling.box.surface_temperature, 0)
+    if control.fill == "liquid":
+        return
+    head = control.head or "room"
+    places = {
+        "room": case.build.site.room_temperature_low.value,
+        "cabinet": air,
+        "cold side": cold_side,
+    }
+    stands = places[head]
+    # a cold room holds the fill below cut-in; within the box the head has to be the colder one
+    if stands >= (control.cut_in.value if head == "room" else bulb - HEAD_COLDER):
+        return
+    text = (
+        f"The control's head ({head}) stands at {case.temperature(stands - CELSIUS)}, its bulb at "
+        f"{case.temperature(bulb - CELSIUS)} in the mean, its cut-in is "
+        f"{case.temperature(control.cut_in.value - CELSIUS)}: a vapour fill obeys its coldest "
+        "part, so the head switches the machine, or keeps it from starting. Move it to a warmer "
+        "place, or take a liquid fill."
+    )
+    source = "supplier pages: the body never colder than the bulb [read]"
+    yield Finding(Notice("head_colder", "warning", text, source), "thermostat")
