@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import re
 import time
+from html import unescape
 
 import pytest
 
@@ -54,8 +56,6 @@ def test_the_page_tells_the_report_in_sentences(client, report):
 
 @pytest.mark.parametrize("stage", ["cabinet", "cold-side", "machine", "balance"])
 def test_every_figure_that_can_be_asked_is_explained(client, report, stage):
-    import re
-
     page = client.get(f"/b/cheese/{stage}").text
     paths = set(re.findall(r"/explain\?(?:[^\"]*&amp;)?path=([\w.]+)", page))
     assert len(paths) >= 3
@@ -127,6 +127,15 @@ def test_a_day_is_run_followed_and_found_again(client):
     spec = client.get(drawn.replace(".svg", ".json")).json()
     assert "$schema" not in spec
     assert "vconcat" in spec
+    asked = [unescape(each) for each in re.findall(r'class="ask" href="([^"]+of=day[^"]+)"', page)]
+    assert any("path=run_fraction" in each for each in asked)
+    for address in asked:
+        answer = client.get(f"{address}&part=1")
+        assert answer.status_code == 200
+        assert "In the report" in answer.text
+    unrun = client.get(asked[0].replace("hours=30", "hours=31"))
+    assert unrun.status_code == 404
+    assert "not worked out" in unrun.text
     with client_of(client.workshop.folder.root) as anew:
         assert "starts an hour" in anew.get(place).text
 

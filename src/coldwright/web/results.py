@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from functools import cache
 from typing import Any
@@ -23,10 +23,10 @@ MOST_REMEDIES = 5
 
 @dataclass(frozen=True)
 class Cell:
-    """A written figure, with its path where one can ask where it comes from."""
+    """A written figure, with what to ask for where one can ask where it comes from."""
 
     text: str
-    path: str = ""
+    asked: Mapping[str, str] | None = None
 
 
 @dataclass(frozen=True)
@@ -107,10 +107,16 @@ def results_of(
     )
 
 
-def table_of(title: str, rows: list[Row], *, asks: bool = True) -> Table:
+def table_of(
+    title: str,
+    rows: list[Row],
+    explanation: Callable[[str], object] = explanation_of,
+    **asked: str,
+) -> Table:
     """Rows of label, figure and remark as a table; a row of column names becomes its head.
 
-    `asks`: whether its figures are the report's own, so that one can ask where they come from.
+    `explanation` finds what lies behind a path, or raises InputError; `asked` says of which report
+    beside the assessment's.
     """
     heads: tuple[str, ...] = ()
     lines = []
@@ -119,21 +125,21 @@ def table_of(title: str, rows: list[Row], *, asks: bool = True) -> Table:
         if not label and isinstance(figure, Columns):
             heads = cells
         elif label or figure or remark:
-            found = tuple(_cell(each) if asks else Cell(str(each)) for each in cells)
+            found = tuple(_cell(each, explanation, asked) for each in cells)
             lines.append(Line(label, found, remark))
     return Table(title, heads, tuple(lines))
 
 
-def _cell(text: str) -> Cell:
-    if isinstance(text, Shown) and _is_explained(text.path):
-        return Cell(str(text), text.path)
+def _cell(text: str, explanation: Callable[[str], object], asked: Mapping[str, str]) -> Cell:
+    if isinstance(text, Shown) and _is_explained(text.path, explanation):
+        return Cell(str(text), {**asked, "path": text.path})
     return Cell(str(text))
 
 
 @cache
-def _is_explained(path: str) -> bool:
+def _is_explained(path: str, explanation: Callable[[str], object]) -> bool:
     try:
-        explanation_of(path)
+        explanation(path)
     except InputError:
         return False
     return True

@@ -105,7 +105,11 @@ def day_run(arguments: Mapping[str, Any], progress: Progress) -> dict[str, Any]:
     )
     progress("figures")
     figure = day_chart(day)
-    return {"report": day_report(day), "chart": {**as_data(figure), "svg": as_svg(figure)}}
+    return {
+        "report": day_report(day),
+        "last_minute": {name: float(values[-1]) for name, values in day.rows.items()},
+        "chart": {**as_data(figure), "svg": as_svg(figure)},
+    }
 
 
 WORK: Mapping[str, Callable[[Mapping[str, Any], Progress], Any]] = {

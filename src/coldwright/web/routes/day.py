@@ -13,7 +13,10 @@ from coldwright.errors import InputError
 from coldwright.sheet.rows.day import day_sections
 from coldwright.sheet.writer import Writer
 from coldwright.units import Kind, parse_quantity
+from coldwright.verdict.explain_day import day_explanation_of
+from coldwright.verdict.explained import laid_open
 from coldwright.web.board import Board
+from coldwright.web.folder import NotThereError
 from coldwright.web.results import table_of
 from coldwright.web.routes.given import Sent, SentBoard, Shop
 from coldwright.web.workshop import Workshop
@@ -25,6 +28,7 @@ USUAL_HOURS = "24"
 HOURS_FAULT = (
     f"Hours must be greater than 0 h and at most {LONGEST_HOURS:.0f} h, such as 24 or 2 day."
 )
+DAY_OPTIONS = ("hours", "from", "swing")
 STARTS = {"warm": "everything at room temperature", "settled": "after days of the same"}
 
 
@@ -77,17 +81,42 @@ def day_context(request: Request, board: Board, shop: Workshop) -> dict[str, Any
     context["job"] = shop.job("day", arguments)
     result = shop.jobs.result(shop.jobs.key("day", arguments))
     if result is not None:
-        context["result"] = _result(result, board.build, board)
+        context["result"] = _result(result, board.build, board, options)
         context["key"] = shop.jobs.key("day", arguments)
     return context
 
 
-def _result(result: dict[str, Any], build: Build, board: Board) -> dict[str, Any]:
+def explained_of_day(
+    query: Mapping[str, str], board: Board, shop: Workshop, path: str
+) -> dict[str, Any]:
+    """A figure of the day that the address asks for, laid open; NotThereError where it is not run.
+
+    A column of the rows stands with its last minute.
+    """
+    arguments = _arguments(shop, board, _options(query))
+    result = shop.jobs.result(shop.jobs.key("day", arguments))
+    if result is None:
+        raise NotThereError("This day is not worked out: run it on the page of the day.")
+    entry = day_explanation_of(path)
+    return laid_open({**result["report"], "rows": result["last_minute"]}, path, entry, entry.inputs)
+
+
+def asked_of_day(options: Mapping[str, str]) -> dict[str, str]:
+    """What an address says to ask for a day's figure."""
+    return {"of": "day", **options}
+
+
+def _result(
+    result: dict[str, Any], build: Build, board: Board, options: dict[str, str]
+) -> dict[str, Any]:
     report = result["report"]
     write = Writer(report, board.system, build.site.atmospheric_pressure)
     return {
         "sentences": report["sentences"],
-        "tables": [table_of(title, rows, asks=False) for title, rows in day_sections(write)],
+        "tables": [
+            table_of(title, rows, day_explanation_of, **asked_of_day(options))
+            for title, rows in day_sections(write)
+        ],
         "notices": report["notices"],
         "assumed": report["assumed"],
         "chart": result["chart"],

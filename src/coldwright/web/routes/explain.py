@@ -11,6 +11,7 @@ from fastapi.responses import HTMLResponse
 from coldwright.sheet.writer import Writer
 from coldwright.verdict.explained import explained
 from coldwright.web.page import board_context, render
+from coldwright.web.routes.day import DAY_OPTIONS, explained_of_day
 from coldwright.web.routes.given import AskedBoard, Shop
 
 router = APIRouter(include_in_schema=False)
@@ -19,12 +20,16 @@ router = APIRouter(include_in_schema=False)
 @router.get("/b/{name}/explain", response_class=HTMLResponse)
 def explain(request: Request, board: AskedBoard, shop: Shop, path: str) -> HTMLResponse:
     """One figure: its formula, what goes into it, its sources. `part` gives the matter alone."""
-    figures = shop.quick(board)
-    data: Mapping[str, Any] = figures.data or {}
-    shown = explained(data, path)
+    of_day = request.query_params.get("of") == "day" and board.build is not None
+    asked: dict[str, str] = {}
+    if of_day:
+        asked = {name: request.query_params.get(name, "") for name in ("of", *DAY_OPTIONS)}
+        shown = explained_of_day(request.query_params, board, shop, path)
+    else:
+        shown = explained(shop.quick(board).data or {}, path)
     write = None
     if board.build is not None:
-        write = Writer(data, board.system, board.build.site.atmospheric_pressure)
+        write = Writer({}, board.system, board.build.site.atmospheric_pressure)
 
     def written(name: str, value: Any) -> list[str]:  # noqa: ANN401 (any JSON value)
         if write is None:
@@ -34,7 +39,7 @@ def explain(request: Request, board: AskedBoard, shop: Shop, path: str) -> HTMLR
         return [str(write.written(name, value))]
 
     inputs = [
-        {"path": name, "words": words_of(name), "values": written(name, value)}
+        {"asked": {**asked, "path": name}, "words": words_of(name), "values": written(name, value)}
         for name, value in shown["inputs"].items()
     ]
     only_part = bool(request.query_params.get("part"))
