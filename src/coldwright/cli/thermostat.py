@@ -10,7 +10,6 @@ from rich.padding import Padding
 from rich.table import Table
 from rich.text import Text
 
-from coldwright.build.knob import position_of
 from coldwright.cli.app import app
 from coldwright.cli.build_options import (
     File,
@@ -74,8 +73,15 @@ def _data(found: ThermostatAdvice) -> dict[str, Any]:
     }
     if found.has_knob:
         at = None if advised is None else advised.share
-        data["knob"] = None if at is None else position_of(at, _written_knob(found))
+        data["knob"] = None if at is None else _mark(at, _written_knob(found))
     return data
+
+
+def _mark(share: float, written: str | None) -> str:
+    """A place on the knob's scale, as the file writes its own."""
+    from coldwright.build.knob import position_of  # noqa: PLC0415 (slow to import; --help must not wait)
+
+    return position_of(share, written)
 
 
 def _written_knob(found: ThermostatAdvice) -> str | None:
@@ -147,7 +153,7 @@ def _setting_words(found: ThermostatAdvice, system: System) -> str:
         )
     switches = f"cut in at {temperature(advised.cut_in)}, cut out at {temperature(advised.cut_out)}"
     if advised.share is not None:
-        at = position_of(advised.share, _written_knob(found))
+        at = _mark(advised.share, _written_knob(found))
         return (
             f"Set the knob to {at}: bulb ({place}) {switches} holds {target} in the mean, with "
             f"{advised.starts_per_hour:.2f} starts an hour."
@@ -218,7 +224,7 @@ def _table(settings: tuple[Setting, ...], system: System, knob: str | None = Non
         table.add_column(heading, justify="right", no_wrap=True)
     for each in settings:
         table.add_row(
-            *([] if each.share is None else [position_of(each.share, knob)]),
+            *([] if each.share is None else [_mark(each.share, knob)]),
             number(each.cut_in),
             number(each.cut_out),
             number(each.air_mean),

@@ -11,6 +11,7 @@ from coldwright.arrays import Array
 from coldwright.parts.lane_tools import flat_lanes, has_no_lanes
 from coldwright.tracing.earned import Use
 from coldwright.tracing.kernel import Inputs
+from coldwright.tracing.parts import arrays_in
 
 # Work of a step of plain NumPy, about in seconds.
 STEP_WORK = 7e-4
@@ -21,12 +22,16 @@ class LaneSteps:
 
     def __init__(self, step: Callable[[Any, Array, Array], Array], parts: object, held: Array):
         self._step, self._parts, self._held = step, parts, held
+        arrays = arrays_in((parts, held), has_no_lanes)
+        self._shape = np.broadcast_shapes(*(np.shape(array) for array in arrays))
         self._use: Use | None = None
         self._inputs: Inputs | None = None
 
     def __call__(self, state: Array) -> Array:
         """The state after one step."""
         shape = state.shape[1:]
+        if shape != self._shape:  # a first guess, of fewer lanes than the parts
+            return self._step(self._parts, self._held, state)
         rows = np.ascontiguousarray(state).reshape(len(state), -1)
         if self._use is None:
             self._flat = flat_lanes((self._parts, self._held), shape)
