@@ -140,6 +140,16 @@ def test_a_day_is_run_followed_and_found_again(client):
         assert "starts an hour" in anew.get(place).text
 
 
+def test_the_charts_that_take_a_while_are_offered_and_can_be_stopped(client):
+    page = client.get("/b/cheese/charts").text
+    assert "a first start with the range" in page
+    client.post("/b/cheese/charts/run", data={"set": "start"})
+    page = client.get("/b/cheese/charts").text
+    key = page.split('data-job="')[1].split('"')[0]
+    assert client.post(f"/jobs/{key}/cancel").status_code in (200, 303)
+    assert client.get(f"/jobs/{key}").json()["state"] == "cancelled"
+
+
 @pytest.mark.parametrize("hours", ["0", "-3", "1000", "long", ""])
 def test_hours_that_cannot_be_run_are_told_and_kept(client, hours):
     place = client.post("/b/cheese/day/run", data={"hours": hours}).headers["location"]

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Any
 from coldwright.errors import InputError
 
 if TYPE_CHECKING:
+    from coldwright.sheet.figure import Figure, Undrawn
     from coldwright.verdict import Assessment
 
 Progress = Callable[[str], None]
@@ -69,28 +70,46 @@ def assessed(arguments: Mapping[str, Any], progress: Progress) -> dict[str, Any]
 
 
 def charted(arguments: Mapping[str, Any], progress: Progress) -> list[dict[str, Any]]:
-    """The charts of a build's own state, each as data with a still picture."""
+    """Charts of a build, each as data with a still picture."""
     from coldwright.sheet.build_charts import draw_chart  # noqa: PLC0415 (slow to import)
-    from coldwright.sheet.figure import Undrawn  # noqa: PLC0415
-    from coldwright.sheet.render import as_data, as_svg  # noqa: PLC0415
 
-    found = assessment_of(arguments, progress)
     drawn = []
     for name in arguments["charts"]:
         progress(f"chart: {name}")
-        figure = draw_chart(name, found)
-        if isinstance(figure, Undrawn):
-            drawn.append({"chart": name, "undrawn": figure.reason})
+        if name == "pull-down":
+            figure = first_start(arguments, progress)
         else:
-            drawn.append({**as_data(figure), "svg": as_svg(figure)})
+            figure = draw_chart(name, assessment_of(arguments, progress))
+        drawn.append(_as_drawn(name, figure))
     return drawn
+
+
+def first_start(arguments: Mapping[str, Any], progress: Progress) -> Figure | Undrawn:
+    """The chart of a first start with its bands."""
+    from coldwright.build import loads  # noqa: PLC0415 (slow to import)
+    from coldwright.sheet.charts.pull_down import MINUTES, pull_down  # noqa: PLC0415
+    from coldwright.verdict.expect import expect  # noqa: PLC0415
+
+    build = loads(arguments["text"], revision=arguments.get("revision"))
+    system = arguments.get("system")
+    return pull_down(expect(build, minutes=MINUTES, system=system, progress=progress))
+
+
+def _as_drawn(name: str, figure: Figure | Undrawn) -> dict[str, Any]:
+    """A chart as a page is given it; without a picture where there is nothing to draw."""
+    from coldwright.sheet.figure import Undrawn  # noqa: PLC0415 (slow to import)
+    from coldwright.sheet.render import as_data, as_svg  # noqa: PLC0415
+
+    if isinstance(figure, Undrawn):
+        return {"chart": name, "undrawn": figure.reason}
+    return {**as_data(figure), "svg": as_svg(figure)}
 
 
 def day_run(arguments: Mapping[str, Any], progress: Progress) -> dict[str, Any]:
     """A day: its report, its chart and one row of its course for each quarter of an hour."""
     from coldwright.build import loads  # noqa: PLC0415 (slow to import)
     from coldwright.sheet.charts.day import day_chart  # noqa: PLC0415
-    from coldwright.sheet.render import as_data, as_svg  # noqa: PLC0415
+    from coldwright.sheet.charts.one_cycle import one_cycle  # noqa: PLC0415
     from coldwright.verdict.day import run_day  # noqa: PLC0415
     from coldwright.verdict.day_report import day_report  # noqa: PLC0415
 
@@ -104,11 +123,10 @@ def day_run(arguments: Mapping[str, Any], progress: Progress) -> dict[str, Any]:
         progress=progress,
     )
     progress("figures")
-    figure = day_chart(day)
     return {
         "report": day_report(day),
         "last_minute": {name: float(values[-1]) for name, values in day.rows.items()},
-        "chart": {**as_data(figure), "svg": as_svg(figure)},
+        "charts": [_as_drawn("day", day_chart(day)), _as_drawn("cycle", one_cycle(day))],
     }
 
 

@@ -19,7 +19,7 @@ from coldwright.web.workshop import CASE_CHARTS
 
 router = APIRouter(include_in_schema=False)
 FOREVER = {"cache-control": "public, max-age=31536000, immutable"}
-SETS = {"case": CASE_CHARTS, "charge": ("charge",)}
+SETS = {"case": CASE_CHARTS, "charge": ("charge",), "start": ("pull-down",)}
 
 
 @router.get("/b/{name}/charts", response_class=HTMLResponse)
@@ -63,7 +63,7 @@ def specification(key: str, chart: str, shop: Shop) -> dict[str, Any]:
 
 
 def _chart(result: Any, name: str) -> dict[str, Any]:  # noqa: ANN401 (any JSON value)
-    found = [result.get("chart")] if isinstance(result, dict) else result or []
+    found = result.get("charts") or [] if isinstance(result, dict) else result or []
     for each in found:
         if isinstance(each, dict) and each.get("chart") == name and "svg" in each:
             return each

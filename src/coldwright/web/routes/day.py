@@ -119,5 +119,5 @@ def _result(
         ],
         "notices": report["notices"],
         "assumed": report["assumed"],
-        "chart": result["chart"],
+        "charts": result["charts"],
     }
