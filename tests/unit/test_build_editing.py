@@ -116,6 +116,7 @@ def test_differences_name_the_entry_and_both_values():
         ("cold_side.plate.bond", "clipped", ""),
         ("refrigerant.fill", "28 g", "30 g"),
     ]
+    assert [each.words for each in found] == ["Bond of cold side plate", "Fill of refrigerant"]
 
 
 def test_changes_are_carried_over_only_entry_by_entry():

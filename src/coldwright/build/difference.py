@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from coldwright.build.paths import Path, Tree, path_text
+from coldwright.build.paths import Path, Tree, path_text, spoken
 
 
 @dataclass(frozen=True)
@@ -15,13 +15,19 @@ class Difference:
     field: str
     before: str
     after: str
+    words: str  # the entry as a sentence begins with it
 
 
 def differences(before: Tree, after: Tree) -> tuple[Difference, ...]:
     """Entries that are not the same in both trees, in the order of the first, then the second."""
     left, right = dict(leaves(before)), dict(leaves(after))
+    words = {
+        path_text(path): spoken(path, tree)
+        for tree in (after, before)
+        for path, _ in _walk(tree, ())
+    }
     return tuple(
-        Difference(key, left.get(key, ""), right.get(key, ""))
+        Difference(key, left.get(key, ""), right.get(key, ""), words[key])
         for key in dict.fromkeys((*left, *right))
         if left.get(key) != right.get(key)
     )

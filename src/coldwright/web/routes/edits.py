@@ -147,6 +147,7 @@ def _overtaken(
     rows = [
         {
             "field": each.field,
+            "words": each.words,
             "file": each.before,
             "mine": each.after,
             "began": before[each.field].after if each.field in before else each.after,
