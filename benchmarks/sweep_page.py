@@ -78,7 +78,7 @@ def page_lines(found: Sweep, figure: Figure) -> Iterator[str]:
     yield "| --- " * len(QUANTILES) + "|"
     yield "| " + " | ".join(f"{np.percentile(steps, each):.0f}" for each in QUANTILES) + " |"
     if found.speed:
-        yield "\nTime of one call (a machine shared with other work):\n"
+        yield "\nTime of one call on one core:\n"
         yield "| lanes at once | seconds | ms a lane |"
         yield "| --- | --- | --- |"
         for count, seconds in found.speed.items():

@@ -14,6 +14,7 @@ from coldwright.fluids.refrigerants import refrigerant
 from coldwright.tracing.earned import COMPILED_AFTER, LANE_WORK, Use, plain
 from coldwright.tracing.graph import Graph
 from coldwright.tracing.kernel import Inputs, Kernel
+from coldwright.tracing.shares import at_most
 from coldwright.tracing.stand_in import StandIn
 
 PLACES = np.array([0.0, 0.5, 2.0, 5.0])
@@ -120,6 +121,16 @@ def test_lanes_are_answered_in_the_order_asked_and_scalars_serve_all():
     parts = Parts(np.array([1.0, 2.0, 3.0]), np.asarray(10.0), np.ones((9, 3)))
     found = compiled(lambda p: p.x * p.y, parts, np.array([2, 0, 0, 1]))
     assert found.tolist() == [30.0, 10.0, 10.0, 20.0]
+
+
+def test_lanes_shared_out_among_cores_are_the_same():
+    parts = Parts(np.linspace(0.1, 9.0, 200), np.linspace(1.0, 2.0, 200), np.ones((9, 200)))
+    with at_most(1):
+        alone = compiled(elementwise, parts)
+    with at_most(3):
+        shared = compiled(elementwise, parts)
+    for one, other in zip(alone, shared, strict=True):
+        np.testing.assert_array_equal(one, other)
 
 
 def test_a_result_that_hangs_on_no_lane_stays_as_it_is():

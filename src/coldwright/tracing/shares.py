@@ -7,16 +7,32 @@ a run of them, and what comes out is the same for any number of cores.
 from __future__ import annotations
 
 import os
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from concurrent.futures import ThreadPoolExecutor
+from contextlib import contextmanager
 from functools import cache
 
 # Fewer lanes than this are not worth another core.
 LEAST_SHARE = 32
 
 
+_most: list[int] = []
+
+
+@contextmanager
+def at_most(count: int) -> Iterator[None]:
+    """Within it no more than `count` cores are used."""
+    _most.append(count)
+    try:
+        yield
+    finally:
+        _most.pop()
+
+
 def cores() -> int:
     """Cores that this process may use."""
+    if _most:
+        return _most[-1]
     if hasattr(os, "sched_getaffinity"):
         return len(os.sched_getaffinity(0))
     return os.cpu_count() or 1
