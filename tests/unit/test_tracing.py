@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from dataclasses import dataclass
 
 import numpy as np
@@ -11,6 +12,7 @@ from hypothesis import strategies as st
 
 from coldwright.arrays import Array
 from coldwright.fluids.refrigerants import refrigerant
+from coldwright.tracing import machine_code
 from coldwright.tracing.earned import COMPILED_AFTER, LANE_WORK, Use, plain
 from coldwright.tracing.graph import Graph
 from coldwright.tracing.kernel import Inputs, Kernel
@@ -155,6 +157,7 @@ def test_a_stand_in_is_no_number():
 def test_what_cannot_be_written_down_runs_as_plain_numpy():
     use = Use(lambda p: np.sort(p.points, axis=0), (SOME,), no_part)
     assert all(use.kernel(1_000_000) is None for _ in range(3))
+    assert isinstance(use.refused, NotImplementedError)
 
 
 def test_a_function_is_compiled_when_it_has_earned_it(tmp_path, monkeypatch):
@@ -182,6 +185,28 @@ def test_damaged_code_on_disk_is_made_again(tmp_path, monkeypatch):
         file.write_bytes(damaged)
         assert compiled(lambda p: 7.0 * p.x, SOME).tolist() == (7.0 * SOME.x).tolist()
         assert file.read_bytes() == whole
+
+
+def test_old_code_makes_room(tmp_path, monkeypatch):
+    monkeypatch.setenv("COLDWRIGHT_CACHE", str(tmp_path))
+    monkeypatch.setattr(machine_code, "MOST_KEPT", 2)
+    for k in (13.0, 17.0, 19.0):
+        compiled(lambda p, k=k: k * p.x, SOME)
+    assert len(list(tmp_path.rglob("*.o"))) == 2
+
+
+@pytest.mark.skipif(not hasattr(os, "getuid"), reason="files have no owners here")
+def test_code_that_others_may_write_is_not_run(tmp_path, monkeypatch):
+    monkeypatch.setenv("COLDWRIGHT_CACHE", str(tmp_path))
+    compiled(lambda p: 11.0 * p.x, SOME)
+    (file,) = tmp_path.rglob("*.o")
+    assert machine_code._read(file) is not None
+    file.chmod(0o666)
+    assert machine_code._read(file) is None
+    compiled(lambda p: 11.0 * p.x, SOME)
+    assert machine_code._read(file) is not None
+    monkeypatch.setattr(os, "getuid", lambda: 12345)
+    assert machine_code._read(file) is None
 
 
 def test_a_place_that_cannot_be_written_to_does_no_harm(tmp_path, monkeypatch):

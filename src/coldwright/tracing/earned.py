@@ -27,7 +27,7 @@ class _Record:
     """One function of one structure of parts."""
 
     kernel: Kernel | None = None
-    refused: bool = False  # it cannot be written down, or nothing compiles here
+    refused: Exception | None = None  # why it cannot be written down, or nothing compiles here
 
 
 _records: dict[Hashable, _Record] = {}
@@ -78,10 +78,11 @@ class Use:
                 record.kernel = Kernel(self._function, self._parts, self._whole)
                 record.kernel.make()
         except (ImportError, NotImplementedError, OSError, RuntimeError, TypeError) as why:
-            record.refused = True
-            refusals.append(why)
+            record.refused = why
             return None
         return record.kernel
 
-
-refusals: list[Exception] = []  # why functions run as plain NumPy, for tests to look at
+    @property
+    def refused(self) -> Exception | None:
+        """Why the function stays plain NumPy; None where nothing is against compiling it."""
+        return self._record.refused

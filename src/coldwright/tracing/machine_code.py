@@ -5,6 +5,7 @@ from __future__ import annotations
 import ctypes
 import hashlib
 import os
+import stat
 import tempfile
 from importlib.metadata import version
 from pathlib import Path
@@ -15,6 +16,8 @@ from coldwright.arrays import cache_folder
 OPTIMISATION = 2
 # To be raised with every change of how code is made or kept.
 CODE_VERSION = 1
+MOST_KEPT = 500  # files of some 100 kB
+OTHERS_WRITE = stat.S_IWGRP | stat.S_IWOTH
 DIGEST_SIZE = hashlib.sha256().digest_size
 SIGNATURE = ctypes.CFUNCTYPE(
     None,
@@ -89,13 +92,26 @@ def _file(text: str, llvm: Any) -> Path:  # noqa: ANN401 (llvmlite has no types)
 
 
 def _read(file: Path) -> bytes | None:
-    """Code from disk; None where it is not there or damaged: a processor must not run that."""
+    """Code from disk; None where it is not there, damaged, or not ours alone to write.
+
+    A processor must not run what is half there, or what another user may have put there.
+    """
     try:
-        held = file.read_bytes()
+        with file.open("rb") as stream:
+            if not _is_ours(os.fstat(stream.fileno())):
+                return None
+            held = stream.read()
     except OSError:
         return None
     digest, code = held[:DIGEST_SIZE], held[DIGEST_SIZE:]
     return code if hashlib.sha256(code).digest() == digest else None
+
+
+def _is_ours(status: os.stat_result) -> bool:
+    """Whether a file is this user's and nobody else may write it (as far as the system tells)."""
+    if not hasattr(os, "getuid"):
+        return True
+    return status.st_uid == os.getuid() and not status.st_mode & OTHERS_WRITE
 
 
 def _keep(file: Path, made: bytes) -> None:
@@ -106,6 +122,10 @@ def _keep(file: Path, made: bytes) -> None:
         with os.fdopen(handle, "wb") as stream:
             stream.write(hashlib.sha256(made).digest() + made)
         Path(name).replace(file)
+        # Each strength of a brine has code of its own: the oldest makes room.
+        kept = sorted(file.parent.glob("*.o"), key=lambda path: path.stat().st_mtime)
+        for old in kept[:-MOST_KEPT]:
+            old.unlink(missing_ok=True)
     except OSError:
         # A read-only home must not stop an assessment.
         return
