@@ -44,7 +44,7 @@ class Kernel:
     def make(self) -> MachineCode:
         """Compile it, or load its code from disk, where that is not done yet."""
         if self._code is None:
-            self._code = MachineCode(self._text)
+            self._code, self._text = MachineCode(self._text), ""
         return self._code
 
     def __call__(self, inputs: Inputs, lane: NDArray[np.int64]) -> Parts:
