@@ -44,6 +44,11 @@ class Live {
       }
     });
     addEventListener("online", () => this.again && this.send());
+    // An answer that comes while the page is being left must not change its address.
+    addEventListener("beforeunload", () => {
+      this.asking?.abort();
+      this.working?.abort();
+    });
     at("stop").addEventListener("click", () => this.stop());
     document.addEventListener("keydown", (event) => this.key(event));
     this.address = location.href;
