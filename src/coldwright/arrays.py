@@ -2,11 +2,7 @@
 
 from __future__ import annotations
 
-import os
-from pathlib import Path
-
 import numpy as np
-import platformdirs
 from numpy.typing import ArrayLike, NDArray
 
 Array = NDArray[np.float64]
@@ -23,9 +19,3 @@ def lanes(value: ArrayLike) -> Array:
     if getattr(type(value), "stands_for_lanes", False):
         return value  # type: ignore[return-value]  # computes as an array does
     return np.asarray(value, dtype=np.float64)
-
-
-def cache_folder() -> Path:
-    """Where what is made once is kept: COLDWRIGHT_CACHE if set, else the user's cache folder."""
-    chosen = os.environ.get("COLDWRIGHT_CACHE")
-    return Path(chosen) if chosen else Path(platformdirs.user_cache_dir("coldwright"))

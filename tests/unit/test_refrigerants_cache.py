@@ -9,6 +9,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 
+from coldwright import cache_place
 from coldwright.errors import InputError, unknown_name
 from coldwright.fluids import oils, table_cache
 from coldwright.fluids import refrigerant_tables as tables
@@ -155,7 +156,7 @@ def test_a_cache_that_may_only_be_read_is_used(sampled, made, monkeypatch):
         raise PermissionError("read-only")
 
     # Root may write everywhere, so the refusal is put in its way.
-    monkeypatch.setattr(table_cache.tempfile, "mkstemp", refused)
+    monkeypatch.setattr(cache_place.tempfile, "mkstemp", refused)
     assert equal(tables.tables("R134a"), made)
     assert sampled == ["R134a"]
     tables.tables("R290")

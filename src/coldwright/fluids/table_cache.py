@@ -8,26 +8,18 @@ missing there is made again in each process.
 
 from __future__ import annotations
 
-import os
-import tempfile
 from collections.abc import Mapping
 from importlib.metadata import version
 from pathlib import Path
 from zipfile import BadZipFile
 
 import numpy as np
-import platformdirs
 
 from coldwright.arrays import Array
+from coldwright.cache_place import cache_folder, keep_whole
 
 # A temporary file is its writer's alone; a cache shared by users is read by all of them.
 READABLE = 0o644
-
-
-def cache_folder() -> Path:
-    """Where the arrays are kept: COLDWRIGHT_CACHE if set, else the user's cache folder."""
-    chosen = os.environ.get("COLDWRIGHT_CACHE")
-    return Path(chosen) if chosen else Path(platformdirs.user_cache_dir("coldwright"))
 
 
 def table_file(name: str, table_version: int) -> Path:
@@ -48,16 +40,7 @@ def read_tables(file: Path) -> dict[str, Array] | None:
 def keep_tables(file: Path, arrays: Mapping[str, object]) -> None:
     """Write `arrays` to `file` in one step, if the place allows it."""
     try:
-        file.parent.mkdir(parents=True, exist_ok=True)
-        handle, name = tempfile.mkstemp(dir=file.parent, suffix=".part")
-        partial = Path(name)
-        try:
-            with os.fdopen(handle, "wb") as stream:
-                np.savez(stream, **arrays)  # type: ignore[arg-type]  # floats are arrays to it
-            partial.chmod(READABLE)
-            partial.replace(file)
-        finally:
-            partial.unlink(missing_ok=True)
+        keep_whole(file, lambda stream: np.savez(stream, **arrays), READABLE)  # type: ignore[arg-type]  # floats are arrays to it
     except OSError:
         # A read-only home must not stop an assessment.
         return

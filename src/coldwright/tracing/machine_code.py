@@ -6,17 +6,17 @@ import ctypes
 import hashlib
 import os
 import stat
-import tempfile
 from importlib.metadata import version
 from pathlib import Path
 from typing import Any
 
-from coldwright.arrays import cache_folder
+from coldwright.cache_place import cache_folder, keep_whole
 
 OPTIMISATION = 2
 # To be raised with every change of how code is made or kept.
 CODE_VERSION = 1
 MOST_KEPT = 500  # files of some 100 kB
+OWNERS_ALONE = 0o600
 OTHERS_WRITE = stat.S_IWGRP | stat.S_IWOTH
 DIGEST_SIZE = hashlib.sha256().digest_size
 SIGNATURE = ctypes.CFUNCTYPE(
@@ -117,11 +117,8 @@ def _is_ours(status: os.stat_result) -> bool:
 def _keep(file: Path, made: bytes) -> None:
     """Write in one step, if the place allows it."""
     try:
-        file.parent.mkdir(parents=True, exist_ok=True)
-        handle, name = tempfile.mkstemp(dir=file.parent, suffix=".part")
-        with os.fdopen(handle, "wb") as stream:
-            stream.write(hashlib.sha256(made).digest() + made)
-        Path(name).replace(file)
+        digest = hashlib.sha256(made).digest()
+        keep_whole(file, lambda stream: stream.write(digest + made), OWNERS_ALONE)
         # Each strength of a brine has code of its own: the oldest makes room.
         kept = sorted(file.parent.glob("*.o"), key=lambda path: path.stat().st_mtime)
         for old in kept[:-MOST_KEPT]:
